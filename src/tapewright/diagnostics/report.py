@@ -1,0 +1,76 @@
+"""Queries as text for people and as plain data for programs, both from the same record."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from typing import Any
+
+from tapewright.diagnostics.query import Query
+from tapewright.diagnostics.source import Source, Span
+
+_UNDERLINE = "^"
+
+
+def _excerpt(source: Source, span: Span) -> list[str]:
+    place = source.place(span.start)
+    text = source.line(place.line)
+    width = max(1, min(len(span), len(text) - place.column + 1))
+    lead = f"{place.line:>5} | "
+    blank = "      | "
+    # A long line is shown round the place, so that it can be read in a narrow window.
+    cut = max(0, place.column - 1 - 60)
+    shown = text[cut : cut + 130].replace("\t", " ")
+    return [f"{lead}{shown}", f"{blank}{' ' * (place.column - 1 - cut)}{_UNDERLINE * width}"]
+
+
+def as_text(query: Query, sources: Mapping[str, Source]) -> str:
+    """A query as it is printed: kind and place, what is so, the line it concerns, what to try."""
+    source = sources.get(query.source)
+    where = query.source
+    lines: list[str] = []
+    if source is not None and query.span is not None:
+        place = source.place(query.span.start)
+        where = f"{query.source}, line {place.line}, column {place.column}"
+    if query.sentence is not None:
+        where = f"{where}, sentence {query.sentence}" if where else f"sentence {query.sentence}"
+    head = str(query.kind).capitalize()
+    lines.append(f"{head} ({where})" if where else head)
+    if source is not None and query.span is not None:
+        lines += _excerpt(source, query.span)
+    lines.append(f"  {query.message}")
+    if query.help:
+        lines.append(f"  {query.help}")
+    lines.append(f"  (more: tapewright why {query.name})")
+    return "\n".join(lines)
+
+
+def as_json(query: Query, sources: Mapping[str, Source]) -> dict[str, Any]:
+    """A query as plain data; line and column are null when it concerns the whole text."""
+    source = sources.get(query.source)
+    data: dict[str, Any] = {
+        "kind": str(query.kind),
+        "name": query.name,
+        "message": query.message,
+        "source": query.source,
+        "sentence": query.sentence,
+        "line": None,
+        "column": None,
+        "end_line": None,
+        "end_column": None,
+    }
+    if source is not None and query.span is not None:
+        start, end = source.place(query.span.start), source.place(query.span.end)
+        data |= {
+            "line": start.line,
+            "column": start.column,
+            "end_line": end.line,
+            "end_column": end.column,
+        }
+    data["help"] = query.help
+    data["answers"] = [{"say": a.say, "replace": a.replace} for a in query.answers]
+    return data
+
+
+def in_order(queries: Iterable[Query]) -> list[Query]:
+    """Queries in the order of the text; those about the whole come first."""
+    return sorted(queries, key=lambda q: (q.source, -1 if q.span is None else q.span.start))
