@@ -1,0 +1,19 @@
+"""The evaluator: plan and measures become points, lines and curves, with what each sentence asks."""
+
+from tapewright.draft.bodies import Bodies, from_arrays, from_sheets
+from tapewright.draft.evaluate import evaluate, redraw
+from tapewright.draft.records import BalanceMark, Check, Piece, Seam
+from tapewright.draft.result import Draft
+
+__all__ = [
+    "BalanceMark",
+    "Bodies",
+    "Check",
+    "Draft",
+    "Piece",
+    "Seam",
+    "evaluate",
+    "from_arrays",
+    "from_sheets",
+    "redraw",
+]

@@ -1,0 +1,167 @@
+"""The value of a bound amount on rows: exact coefficients, summed in the order of the form."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from math import pi
+
+import numpy as np
+
+from tapewright.diagnostics import Span
+from tapewright.draft import asking
+from tapewright.draft.board import Board, Waits
+from tapewright.draft.bodies import Array, Mask
+from tapewright.draft.on_line import along_between
+from tapewright.geometry import Arc, Circle, arc_length, corner, distance, length
+from tapewright.measures import Figure
+from tapewright.plan.form import (
+    AlongBase,
+    Base,
+    Bounded,
+    CornerBase,
+    Dimension,
+    EyeBase,
+    Form,
+    Linear,
+    LineBase,
+    MeasureBase,
+    NamedBase,
+    NestedBase,
+    SpanBase,
+    Taken,
+    TapeBase,
+    bases,
+)
+
+_RADIANS = pi / 180
+
+
+def value_of(board: Board, form: Form, span: Span) -> Array:
+    """A form's value, `(bodies,)`, in mm or radians; rows that lack something it needs stop."""
+    match form:
+        case Linear(dimension, terms, constant):
+            start = float(constant) * (_RADIANS if dimension is Dimension.ANGLE else 1.0)
+            total = board.constant(start)
+            for base, factor in terms:
+                value = base_value(board, base, span)
+                total = total + (value if factor == 1 else value * float(factor))
+            return total
+        case Taken():
+            return _taken(board, form, span)
+        case Bounded():
+            return _bounded(board, form, span)
+
+
+def base_value(board: Board, base: Base, span: Span) -> Array:
+    """The value of one base."""
+    match base:
+        case MeasureBase(name):
+            return _measure(board, name, span)
+        case TapeBase(name):
+            return board.number(f"tape {name}")
+        case EyeBase(name):
+            return board.number(f"eye {name}")
+        case NamedBase(name):
+            return board.number(f"name {name}")
+        case SpanBase(a, b):
+            return distance(board.point(a), board.point(b))
+        case LineBase(index):
+            line = board.drawn(index)
+            if isinstance(line, Circle):
+                return line.radius * (2 * pi)
+            return arc_length(line) if isinstance(line, Arc) else length(line)
+        case AlongBase(index, a, b):
+            return along_between(board, index, a, b, span)
+        case CornerBase(a, b, c):
+            found = corner(board.point(a), board.point(b), board.point(c))
+            board.fail(found.ok, lambda row: asking.flat_corner(f"{a}-{b}-{c}", span))
+            return found.value
+        case NestedBase(form):
+            return value_of(board, form, span)
+
+
+def _measure(board: Board, name: str, span: Span) -> Array:
+    """A measure of the sheet; asked about where it was not taken, or where the word is not the figure's."""
+    bodies = board.bodies
+    if name in bodies.waiting:
+        raise Waits
+    if name in {"chest", "bust"}:
+        other = Figure.WOMAN if name == "chest" else Figure.MAN
+        clear = np.array([figure is not other for figure in bodies.figures], dtype=np.bool_)
+        board.fail(clear, lambda row: asking.bust_or_chest(bodies, name, row, span))
+    taken = bodies.taken.get(name)
+    if taken is None:
+        taken = np.zeros(bodies.count, dtype=np.bool_)
+    if not taken.all():
+        board.fail(taken, lambda row: asking.not_taken(board.plan, name, span))
+    return bodies.values[name]
+
+
+def _taken(board: Board, form: Taken, span: Span) -> Array:
+    """The measured value where its measures were taken, the filled one elsewhere."""
+    bodies = board.bodies
+    names = [b.name for b in bases(form.first) if isinstance(b, MeasureBase)]
+    mask: Mask = np.ones(bodies.count, dtype=np.bool_)
+    for name in names:
+        mask = mask & bodies.taken.get(name, np.zeros(bodies.count, dtype=np.bool_))
+        if name in bodies.waiting:
+            raise Waits
+    if mask.all():
+        return value_of(board, form.first, span)
+    for name in names:
+        not_there = ~bodies.taken.get(name, np.zeros(bodies.count, dtype=np.bool_))
+        board.desk.filled[name] = (
+            board.desk.filled.get(name, np.zeros(bodies.count, dtype=np.bool_)) | not_there
+        )
+    if not np.count_nonzero(mask):
+        return value_of(board, form.otherwise, span)
+    first, first_ok = _apart(board, form.first, span, mask)
+    other, other_ok = _apart(board, form.otherwise, span, ~mask)
+    board.need(np.where(mask, first_ok, other_ok))
+    return np.where(mask, first, other)
+
+
+def _apart(board: Board, form: Form, span: Span, rows: Mask) -> tuple[Array, Mask]:
+    """A form's value where only `rows` matter: rows it lacks elsewhere do not stop the sentence."""
+    inner = Board(board.desk, board.sentence, board.source, board.where)
+    inner.ok = rows
+    try:
+        value = value_of(inner, form, span)
+    except Waits:
+        board.failures += inner.failures
+        return board.constant(0.0), np.zeros(board.count, dtype=np.bool_)
+    board.failures += inner.failures
+    board.remarks += inner.remarks
+    return value, rows if inner.ok is None else inner.ok
+
+
+def _bounded(board: Board, form: Bounded, span: Span) -> Array:
+    """A value held within its limits; a note tells where a limit other than nothing bites."""
+    value = value_of(board, form.form, span)
+    free = value
+    if form.most is not None:
+        most = value_of(board, form.most, span)
+        board.remark(value > most, lambda row: asking.limit_bites(free[row], most[row], "more", span))
+        value = np.minimum(value, most)
+    if form.least is not None:
+        least = value_of(board, form.least, span)
+        bites = (value < least) & (least != 0.0)
+        board.remark(bites, lambda row: asking.limit_bites(free[row], least[row], "less", span))
+        value = np.maximum(value, least)
+    return value
+
+
+def exact(form: Form, known: dict[str, Fraction]) -> Fraction | None:
+    """A linear form's exact value, given the exact value of each base by its name; None if one is missing.
+
+    Bases are named as in a plan's keys without their sort: `bust`, `breast tape`.
+    """
+    if not isinstance(form, Linear):
+        return None
+    total = form.constant
+    for base, factor in form.terms:
+        value = known.get(getattr(base, "name", ""))
+        if value is None:
+            return None
+        total += factor * value
+    return total

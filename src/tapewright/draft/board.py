@@ -1,0 +1,223 @@
+"""The board: what one sentence sees while it is being drawn.
+
+It hands out points, lines and amounts as rows, takes what the sentence makes, and keeps count of the rows
+for which the sentence could be drawn. Geometry computes; the board joins what is alive. A row that is not
+alive carries a copy of a living one, so that no NaN is ever loose in the arithmetic.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass, field
+from typing import NoReturn
+
+import numpy as np
+
+from tapewright.diagnostics import Query, Span
+from tapewright.draft.bodies import Array, Bodies, Mask
+from tapewright.draft.rows import DrawnLine, OutlineRun, Thing, stand_in
+from tapewright.geometry import Circle, Curve, Point, straight
+from tapewright.language.tree import Amount, NewName, NewPoint, Path, PointRef
+from tapewright.plan import Plan
+from tapewright.plan.plan import Key, Straight
+
+Wording = Callable[[int], Query]
+
+
+class Waits(Exception):
+    """Raised inside a sentence when no row is left for it; never leaves the evaluator."""
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Value:
+    """A made thing: on which rows it lives (None: all), which rows chose not to draw it, who made it."""
+
+    thing: Thing
+    sentence: int
+    alive: Mask | None = None
+    absent: Mask | None = None
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Failure:
+    """Rows for which a sentence could not be drawn, and how to word it for one of them."""
+
+    sentence: int
+    source: str
+    rows: Mask
+    word: Wording
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Remark:
+    """A caution or a note on some rows; the thing is drawn all the same."""
+
+    sentence: int
+    source: str
+    rows: Mask
+    word: Wording
+
+
+@dataclass(slots=True)
+class Desk:
+    """What a whole run shares: the plan, the bodies, everything made so far, everything remarked."""
+
+    plan: Plan
+    bodies: Bodies
+    made: dict[Key, Value] = field(default_factory=dict)
+    filled: dict[str, Mask] = field(default_factory=dict)
+
+
+@dataclass(slots=True)
+class Board:
+    """One sentence at work."""
+
+    desk: Desk
+    sentence: int
+    source: str
+    where: Span
+    lines: tuple[int, ...] = ()
+    ok: Mask | None = None
+    failures: list[Failure] = field(default_factory=list)
+    remarks: list[Remark] = field(default_factory=list)
+    made: dict[Key, Thing] = field(default_factory=dict)
+    records: list[object] = field(default_factory=list)
+
+    @property
+    def plan(self) -> Plan:
+        return self.desk.plan
+
+    @property
+    def bodies(self) -> Bodies:
+        return self.desk.bodies
+
+    @property
+    def count(self) -> int:
+        """How many bodies."""
+        return self.desk.bodies.count
+
+    # --- rows ---------------------------------------------------------------------------------------
+
+    def need(self, alive: Mask | None) -> None:
+        """Rows that are not alive are not drawn here either; nothing is said of them."""
+        if alive is None:
+            return
+        self.ok = alive if self.ok is None else self.ok & alive
+        if not self.ok.any():
+            raise Waits
+
+    def fail(self, ok: Mask, word: Wording) -> None:
+        """Rows not `ok` stop here; `word` makes the query for one of them."""
+        bad = ~ok if self.ok is None else self.ok & ~ok
+        if not bad.any():
+            return
+        self.failures.append(Failure(self.sentence, self.source, bad, word))
+        self.need(ok)
+
+    def stop(self, word: Wording) -> NoReturn:
+        """No row can be drawn: every living row stops here."""
+        self.fail(np.zeros(self.count, dtype=np.bool_), word)
+        raise Waits
+
+    def remark(self, rows: Mask, word: Wording) -> None:
+        """Say something of some living rows."""
+        told = rows if self.ok is None else rows & self.ok
+        if told.any():
+            self.remarks.append(Remark(self.sentence, self.source, told, word))
+
+    def read(self, key: Key) -> Thing:
+        """A made thing; its rows that are not alive are left out here too."""
+        value = self.desk.made.get(key)
+        if value is None:
+            raise Waits
+        if value.absent is not None:
+            self._absent(key, value)
+        self.need(value.alive)
+        return value.thing
+
+    def _absent(self, key: Key, value: Value) -> None:
+        from tapewright.draft.asking import drawn_in_one_branch
+
+        assert value.absent is not None
+        name = key.split(" ", 1)[1]
+        self.fail(~value.absent, lambda row: drawn_in_one_branch(name, value.sentence, self.where))
+
+    # --- what a sentence sees -----------------------------------------------------------------------
+
+    def point(self, ref: PointRef | str) -> Point:
+        """A point by its letter."""
+        name = ref if isinstance(ref, str) else ref.name
+        thing = self.read(f"point {name}")
+        assert isinstance(thing, Point)
+        return thing
+
+    def line_index(self, path: Path) -> int:
+        """The line a path stands for, or -1 for the straight way between two points."""
+        key = self.plan.path(path)
+        return -1 if isinstance(key, Straight) else key
+
+    def line(self, path: Path) -> DrawnLine:
+        """The line a path stands for."""
+        key = self.plan.path(path)
+        if isinstance(key, Straight):
+            return straight(self.point(key.a), self.point(key.b))
+        return self.drawn(key)
+
+    def drawn(self, index: int) -> DrawnLine:
+        """A drawn line by its number."""
+        thing = self.read(f"line {index}")
+        assert not isinstance(thing, Point | np.ndarray | OutlineRun)
+        return thing
+
+    def outline(self, name: str) -> OutlineRun:
+        """An outline by its name."""
+        thing = self.read(f"name {name}")
+        assert isinstance(thing, OutlineRun)
+        return thing
+
+    def number(self, key: Key) -> Array:
+        """A number by its key."""
+        thing = self.read(key)
+        assert isinstance(thing, np.ndarray)
+        return thing
+
+    def amount(self, node: Amount) -> Array:
+        """An amount in mm or radians, `(bodies,)`."""
+        from tapewright.draft.amounts import value_of
+
+        return value_of(self, self.plan.form(node), node.span)
+
+    def constant(self, value: float) -> Array:
+        """One number for every body."""
+        return np.full(self.count, value)
+
+    # --- what a sentence makes ----------------------------------------------------------------------
+
+    def put(self, key: Key, thing: Thing) -> None:
+        """Make a thing; rows that failed get a stand-in."""
+        if self.ok is not None and not self.ok.all():
+            thing = stand_in(thing, self.ok)
+        self.made[key] = thing
+
+    def put_point(self, new: NewPoint | str, point: Point) -> None:
+        """Make a point."""
+        self.put(f"point {new if isinstance(new, str) else new.name}", point)
+
+    def put_line(self, line: DrawnLine, which: int = 0) -> None:
+        """Make the sentence's line; the first unless said."""
+        self.put(f"line {self.lines[which]}", line)
+
+    def put_name(self, name: NewName | str, thing: Thing) -> None:
+        """Make a named amount or outline."""
+        self.put(f"name {name if isinstance(name, str) else name.name}", thing)
+
+
+def as_curve(line: DrawnLine) -> Curve | None:
+    """A line with two ends as a curve or a piece of one; None for a whole circle."""
+    from tapewright.geometry import Arc, Stretch, arc_curve, trimmed
+
+    if isinstance(line, Circle):
+        return None
+    if isinstance(line, Arc):
+        return arc_curve(line)
+    return trimmed(line) if isinstance(line, Stretch) else line

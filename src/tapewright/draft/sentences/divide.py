@@ -1,0 +1,25 @@
+"""Divide: points at equal parts of a line, by the tape where it is curved."""
+
+from tapewright.draft import asking
+from tapewright.draft.board import Board
+from tapewright.draft.kinds import draws
+from tapewright.draft.on_line import run_of
+from tapewright.geometry import at, between, curve_of, length, parameter_at_length
+from tapewright.language.sentences import Divide
+
+
+@draws(Divide)
+def divide(said: Divide, board: Board) -> None:
+    """The points in the order of the line."""
+    run = run_of(board.line(said.line))
+    if run is None:
+        board.stop(lambda row: asking.whole_circle(said.line.span))
+    parts = said.parts or 2
+    for k, new in enumerate(said.points(), 1):
+        share = board.constant(k / parts)
+        if curve_of(run).is_straight:
+            point = between(at(run.curve, run.start), at(run.curve, run.end), share)
+        else:
+            found = parameter_at_length(run, length(run) * share)
+            point = at(run.curve, found.value)
+        board.put_point(new, point)

@@ -1,0 +1,63 @@
+"""Mark: balance marks on edges."""
+
+import numpy as np
+
+from tapewright.draft import asking
+from tapewright.draft.board import Board
+from tapewright.draft.kinds import draws
+from tapewright.draft.on_line import ON_THE_LINE
+from tapewright.draft.records import BalanceMark
+from tapewright.draft.sentences.edges import edge_name, edge_run
+from tapewright.geometry import (
+    Point,
+    Stretch,
+    at,
+    curve_of,
+    distance,
+    end_point,
+    length,
+    nearest,
+    parameter_at_length,
+    start_point,
+)
+from tapewright.language.sentences import Mark
+from tapewright.language.tree import MarkAt
+
+
+@draws(Mark)
+def mark(said: Mark, board: Board) -> None:
+    """Each mark where it falls."""
+    for one in said.marks:
+        point = _place(board, one)
+        notches = 2 if said.notches.startswith("two") else 1
+        board.records.append(BalanceMark(edge_name(one.edge), point, notches, board.sentence))
+
+
+def _place(board: Board, one: MarkAt) -> Point:
+    run = edge_run(board, one.edge, one.span)
+    point = board.point(one.point)
+    name = edge_name(one.edge)
+    near = nearest(run, point)
+    board.fail(
+        near.distance <= ON_THE_LINE,
+        lambda row: asking.off_the_line(one.point.name, name, float(near.distance[row]), one.span),
+    )
+    if one.distance is None:
+        return point
+    far = board.amount(one.distance)
+    start, end = start_point(run), end_point(run)
+    # From an end the tape runs along the edge; from a letter within it, the way the edge was drawn.
+    at_end = distance(point, end) <= ON_THE_LINE
+    at_start = distance(point, start) <= ON_THE_LINE
+    curve = curve_of(run)
+    on = parameter_at_length(Stretch(curve, near.t, run.end), far)
+    back = parameter_at_length(Stretch(curve, near.t, run.start), far)
+    backward = at_end & ~at_start
+    have = np.where(
+        backward, length(Stretch(curve, near.t, run.start)), length(Stretch(curve, near.t, run.end))
+    )
+    board.fail(
+        np.where(backward, back.ok, on.ok),
+        lambda row: asking.line_too_short(float(have[row]), float(far[row]), one.span),
+    )
+    return at(curve, np.where(backward, back.value, on.value))

@@ -1,0 +1,35 @@
+"""Outline: a closed run of edges, each by a drawn line or a piece of one, else straight."""
+
+from tapewright.draft.board import Board
+from tapewright.draft.kinds import draws
+from tapewright.draft.on_line import piece
+from tapewright.draft.rows import Edge, OutlineRun
+from tapewright.geometry import straight
+from tapewright.language.sentences import Outline
+
+
+@draws(Outline)
+def outline(said: Outline, board: Board) -> None:
+    """The edges in order."""
+    edges: list[Edge] = []
+    here = said.start.name
+    for run in said.runs:
+        there = run.to.name
+        index = -1 if run.by is None else board.line_index(run.by)
+        if index < 0:
+            known = _named_straight(board, here, there)
+            line, name = known if known is not None else (-1, "")
+            edges.append(Edge(here, there, straight(board.point(here), board.point(there)), line, name))
+        else:
+            drawn = piece(board, index, here, there, run.span)
+            edges.append(Edge(here, there, drawn, index, board.plan.lines[index].name))
+        here = there
+    board.put_name(said.name, OutlineRun(tuple(edges)))
+
+
+def _named_straight(board: Board, a: str, b: str) -> tuple[int, str] | None:
+    """The named straight line between two letters, if one was drawn: the edge goes by its name."""
+    for line in board.plan.lines:
+        if line.sort == "straight" and line.name and line.ends in {(a, b), (b, a)}:
+            return line.index, line.name
+    return None

@@ -1,0 +1,92 @@
+"""Square: a half-line at right angles until it meets, the foot on a line, the corner of a rectangle."""
+
+import numpy as np
+
+from tapewright.draft import asking
+from tapewright.draft.board import Board
+from tapewright.draft.crossing import choose
+from tapewright.draft.kinds import draws
+from tapewright.draft.on_line import run_of
+from tapewright.draft.sentences.from_ import meet_from
+from tapewright.draft.ways import direction_of, stepped
+from tapewright.geometry import (
+    Carried,
+    Point,
+    at,
+    curve_of,
+    foot,
+    meets,
+    nearest,
+    straight,
+)
+from tapewright.geometry.tolerance import LENGTH_AGREES
+from tapewright.language.amounts import show_path
+from tapewright.language.sentences import Square
+from tapewright.language.tree import End, PointRef
+
+
+@draws(Square)
+def square(said: Square, board: Board) -> None:
+    """The new point and the line, or two lines, to it."""
+    if said.start is None:
+        raise TypeError("the plan lets no Square through without a start")
+    here = board.point(said.start)
+    if said.start2 is not None and said.way is not None and said.way2 is not None:
+        point = _corner(said, board, here, said.start2)
+        board.put_point(said.new, point)
+        board.put_line(straight(here, point), 0)
+        board.put_line(straight(board.point(said.start2), point), 1)
+        return
+    if said.way is None:
+        if said.end is None:
+            raise TypeError("the plan lets no Square through without an end")
+        point = _foot(said, board, said.start, here, said.end)
+    else:
+        way = direction_of(board, said.way, here, said.start.name)
+        if said.end is not None:
+            point = meet_from(board, here, way, said.end, f"The square from {said.start.name}")
+        elif said.reach is not None:
+            point = stepped(here, way, board.amount(said.reach))
+        else:
+            raise TypeError("the plan lets no Square through without an end")
+    board.put_point(said.new, point)
+    board.put_line(straight(here, point))
+
+
+def _corner(said: Square, board: Board, here: Point, second: PointRef) -> Point:
+    """Where two lines meet; the words name the lines, not which way along them."""
+    there = board.point(second)
+    if said.way is None or said.way2 is None or said.start is None:
+        raise TypeError("a rectangle has two ways")
+    one = direction_of(board, said.way, here, said.start.name)
+    two = direction_of(board, said.way2, there, second.name)
+    first = straight(here, stepped(here, one, board.constant(100.0)))
+    other = straight(there, stepped(there, two, board.constant(100.0)))
+    met = meets(first, other, Carried.BOTH, Carried.BOTH)
+    what, line = f"The line from {said.start.name}", f"the line from {second.name}"
+    point, _, _ = choose(
+        board, met, None, said.span, lambda m, row: asking.never_meets(what, line, m, row, said.span)
+    )
+    return point
+
+
+def _foot(said: Square, board: Board, start: PointRef, here: Point, end: End) -> Point:
+    """Square to a line: the corner falls on it."""
+    run = run_of(board.line(end.line.path))
+    if run is None:
+        board.stop(lambda row: asking.whole_circle(end.span))
+    if not curve_of(run).is_straight:
+        return nearest(run, here).point
+    a, b = at(run.curve, run.start), at(run.curve, run.end)
+    found = foot(here, a, b)
+    board.fail(found.ok, lambda row: asking.no_direction(show_path(end.line.path), end.span))
+    if not end.line.carried_on:
+        long = np.hypot(b.x - a.x, b.y - a.y)
+        beyond = np.maximum(found.along - long, -found.along)
+        board.fail(
+            beyond <= LENGTH_AGREES,
+            lambda row: asking.foot_beyond(
+                start.name, show_path(end.line.path), float(beyond[row]), end.span
+            ),
+        )
+    return found.point

@@ -1,0 +1,24 @@
+"""Where two lines meet."""
+
+from tapewright.draft import asking
+from tapewright.draft.board import Board
+from tapewright.draft.crossing import choose
+from tapewright.draft.kinds import draws
+from tapewright.draft.sentences.from_ import carried
+from tapewright.geometry import meets
+from tapewright.language.amounts import show_path
+from tapewright.language.sentences import Where
+
+
+@draws(Where)
+def where(said: Where, board: Board) -> None:
+    """The point where they meet, the crossing chosen if there is more than one."""
+    one, other = board.line(said.one.path), board.line(said.other.path)
+    met = meets(one, other, carried(said.one), carried(said.other))
+    name = show_path(said.one.path)
+    first, second = name[:1].upper() + name[1:], show_path(said.other.path)
+    point, _, _ = choose(
+        board, met, said.crossing, said.span,
+        lambda m, row: asking.never_meets(first, second, m, row, said.span),
+    )  # fmt: skip
+    board.put_point(said.new, point)

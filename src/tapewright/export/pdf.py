@@ -1,0 +1,167 @@
+"""Drawings as the pages of one PDF, at true scale.
+
+A PDF counts in points of 1/72 inch and upward from the foot of the page: this is the one place where
+millimetres become points and y is turned over. The file asks the printing dialogue not to fit it to the
+page. It holds no date but a fixed one and no name but the title given.
+"""
+
+from __future__ import annotations
+
+import io
+import math
+from collections.abc import Sequence
+from functools import cache
+from typing import Any
+
+from tapewright.drawing import Drawing, FaceName, Ink, Line, Path, Run, Setting, face
+
+POINTS = 72 / 25.4  # in a millimetre
+
+_CAPS = {"butt": 0, "round": 1, "square": 2}
+_JOINS = {"mitre": 0, "round": 1, "bevel": 2}
+# Kerning moves a letter by hundredths of an em; half of a thousandth is rounding.
+_SAME_PLACE = 1 / 2000
+
+
+@cache
+def _register(name: FaceName) -> str:
+    """Make a face known to reportlab, once; its name there."""
+    from reportlab.pdfbase import pdfmetrics
+    from reportlab.pdfbase.ttfonts import TTFont
+
+    known = f"tapewright-{name}"
+    pdfmetrics.registerFont(TTFont(known, io.BytesIO(face(name).data)))
+    return known
+
+
+class _PathOnPage:
+    """Puts a path's steps into a reportlab path, in points with y up."""
+
+    def __init__(self, canvas: Any, height: float) -> None:
+        self.path = canvas.beginPath()
+        self.height = height
+
+    def _at(self, x: float, y: float) -> tuple[float, float]:
+        return x * POINTS, (self.height - y) * POINTS
+
+    def move(self, x: float, y: float) -> None:
+        self.path.moveTo(*self._at(x, y))
+
+    def to(self, x: float, y: float) -> None:
+        self.path.lineTo(*self._at(x, y))
+
+    def bend(self, x1: float, y1: float, x2: float, y2: float, x: float, y: float) -> None:
+        self.path.curveTo(*self._at(x1, y1), *self._at(x2, y2), *self._at(x, y))
+
+    def close(self) -> None:
+        self.path.close()
+
+
+def _stretches(run: Run) -> list[tuple[str, float]]:
+    """A run as pieces that the font's own widths set rightly, each with its place: cut where kerned."""
+    of = face(run.face)
+    pieces: list[tuple[str, float]] = []
+    natural = math.nan
+    for character, at in zip(run.text, run.at, strict=True):
+        if pieces and abs(at - natural) <= _SAME_PLACE * run.size:
+            pieces[-1] = (pieces[-1][0] + character, pieces[-1][1])
+        else:
+            pieces.append((character, at))
+            natural = at
+        natural += of.advance(character) * run.size
+    return pieces
+
+
+class _PdfPen:
+    """Draws on one page of a reportlab canvas."""
+
+    def __init__(self, canvas: Any, height: float) -> None:
+        self.canvas = canvas
+        self.height = height
+
+    def _path(self, path: Path) -> Any:
+        on_page = _PathOnPage(self.canvas, self.height)
+        path.draw(on_page)
+        return on_page.path
+
+    def _fill_with(self, ink: Ink) -> None:
+        if ink.grey:
+            self.canvas.setFillGray(ink.red / 255)
+        else:
+            self.canvas.setFillColorRGB(ink.red / 255, ink.green / 255, ink.blue / 255)
+
+    def stroke(self, path: Path, line: Line) -> None:
+        canvas, ink = self.canvas, line.ink
+        if ink.grey:
+            canvas.setStrokeGray(ink.red / 255)
+        else:
+            canvas.setStrokeColorRGB(ink.red / 255, ink.green / 255, ink.blue / 255)
+        canvas.setLineWidth(line.width * POINTS)
+        canvas.setLineCap(_CAPS[line.cap])
+        canvas.setLineJoin(_JOINS[line.join])
+        canvas.setDash([part * POINTS for part in line.dash], 0)
+        canvas.drawPath(self._path(path), stroke=1, fill=0)
+
+    def fill(self, path: Path, ink: Ink) -> None:
+        self._fill_with(ink)
+        self.canvas.drawPath(self._path(path), stroke=0, fill=1, fillMode=1)
+
+    def words(self, setting: Setting, x: float, y: float, turn: float, ink: Ink) -> None:
+        if not setting.runs:
+            return
+        self._fill_with(ink)
+        cos, sin = math.cos(turn), math.sin(turn)
+        text = self.canvas.beginText()
+        for run in setting.runs:
+            text.setFont(_register(run.face), run.size * POINTS)
+            for piece, at in _stretches(run):
+                px = x + at * cos - run.drop * sin
+                py = y + at * sin + run.drop * cos
+                text.setTextTransform(cos, -sin, sin, cos, px * POINTS, (self.height - py) * POINTS)
+                text.textOut(piece)
+        self.canvas.drawText(text)
+
+    def open_group(self, name: str) -> None:
+        """Groups have no mark of their own in a PDF."""
+
+    def close_group(self) -> None:
+        """As `open_group`."""
+
+    def open_clip(self, path: Path) -> None:
+        self.canvas.saveState()
+        self.canvas.clipPath(self._path(path), stroke=0, fill=0)
+
+    def close_clip(self) -> None:
+        self.canvas.restoreState()
+
+
+def pdf(drawings: Sequence[Drawing], *, title: str) -> bytes:
+    """The drawings as the pages of a PDF, each page as large as its drawing; at least one.
+
+    1 mm is 72/25.4 points exactly. `title` is what a viewer shows as the document's name.
+    """
+    if not drawings:
+        raise ValueError("a PDF needs at least one page")
+    from reportlab.pdfgen import canvas as reportlab_canvas
+
+    out = io.BytesIO()
+    # Any: the published stubs take a font's name for a number.
+    make: Any = reportlab_canvas.Canvas
+    canvas = make(out, invariant=1, pageCompression=1, initialFontName=_register("book"))
+    canvas.setTitle(title)
+    canvas.setAuthor("")
+    canvas.setSubject("")
+    canvas.setKeywords("")
+    canvas.setCreator("Tapewright")
+    canvas.setProducer("Tapewright")
+    canvas.setViewerPreference("PrintScaling", "None")
+    canvas.setViewerPreference("DisplayDocTitle", "true")
+    for drawing in drawings:
+        canvas.setPageSize((drawing.width * POINTS, drawing.height * POINTS))
+        drawing.play(_PdfPen(canvas, drawing.height))
+        if drawing.name:
+            canvas.bookmarkPage(drawing.name)
+            canvas.addOutlineEntry(drawing.name, drawing.name, 0, 0)
+        canvas.showPage()
+    canvas.save()
+    return out.getvalue()

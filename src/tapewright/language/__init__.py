@@ -1,0 +1,23 @@
+"""Text and tree: a controlled English for drafting, read, printed and asked about. No meaning here."""
+
+from tapewright.language.amendments import Amendment, amendment_for, read_amendments
+from tapewright.language.clause import BY_KIND, BY_LEAD, Clause, Unread, show_clause
+from tapewright.language.lesson import IfSentence, Item, Lesson, Sentence
+from tapewright.language.read import read_lesson, walk
+
+__all__ = [
+    "BY_KIND",
+    "BY_LEAD",
+    "Amendment",
+    "Clause",
+    "IfSentence",
+    "Item",
+    "Lesson",
+    "Sentence",
+    "Unread",
+    "amendment_for",
+    "read_amendments",
+    "read_lesson",
+    "show_clause",
+    "walk",
+]

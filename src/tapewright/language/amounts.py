@@ -1,0 +1,520 @@
+"""Amounts: read from tokens by recursive descent, and printed in house style.
+
+The grammar (sketch of the language, section 1): a fraction takes only the next thing; `and ... parts`
+right after a reading belongs to the same tape; `if taken, otherwise` divides the whole amount, before any
+limit; between complete amounts stand `plus` and `less`.
+"""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from tapewright.diagnostics import Span
+from tapewright.language import numbers
+from tapewright.language.pattern import Expected, Stream, Style
+from tapewright.language.tokens import Sort
+from tapewright.language.tree import (
+    Along,
+    Amount,
+    Bare,
+    Constant,
+    CornerRef,
+    CurveBetween,
+    IfTaken,
+    Limited,
+    NameRef,
+    Parts,
+    Path,
+    PointRef,
+    Rest,
+    Ruler,
+    Share,
+    Times,
+    Total,
+    Unknown,
+)
+from tapewright.units import UnitKind, unit_called, unit_words
+
+Found = tuple[Amount, int] | None
+
+# The units an amount may stand in, by every word for them, as the short name the printer writes.
+UNIT_WORDS = {
+    word: unit.name
+    for kind in (UnitKind.LENGTH, UnitKind.ANGLE)
+    for word in unit_words(kind)
+    if word.isalpha() and (unit := unit_called(word)) is not None
+}
+
+_METRIC = frozenset({"mm", "cm", "m"})
+
+# Words that end a run of unknown words: whatever stands before them was meant as a name.
+_STOPS = frozenset(
+    (
+        "plus less and or if but from to on at by of with as is in lies leaving reaching passing carried "
+        "toward through parallel square between within than, otherwise taken beyond meets put until lost "
+        "equal gathering easing stretching under one two each once twice"
+    ).split()
+)
+
+
+def letter(stream: Stream, at: int) -> PointRef | None:
+    """The point at token `at`, if one stands there."""
+    token = stream.token(at)
+    if token is not None and token.sort is Sort.POINT:
+        return PointRef(token.points[0], token.span)
+    return None
+
+
+def ruler(stream: Stream, at: int) -> Ruler | CornerRef | None:
+    """The ruler or corner at token `at`, if one stands there."""
+    token = stream.token(at)
+    if token is None or token.sort is not Sort.RULER:
+        return None
+    span, width = token.span, 0
+    refs = []
+    start = span.start
+    for name in token.points:
+        refs.append(PointRef(name, Span(start, start + len(name))))
+        start += len(name) + 1
+        width += 1
+    if width == 2:
+        return Ruler(refs[0], refs[1], span)
+    return CornerRef(refs[0], refs[1], refs[2], span)
+
+
+def path(stream: Stream, at: int) -> tuple[Path, int] | None:
+    """A line: `A-B`, `the curve A-B`, a name, or unknown words."""
+    token = stream.token(at)
+    if token is None:
+        return None
+    if token.sort is Sort.RULER:
+        found = ruler(stream, at)
+        return (found, at + 1) if isinstance(found, Ruler) else None
+    if token.sort is Sort.WORD and token.text == "curve":
+        between = ruler(stream, at + 1)
+        if isinstance(between, Ruler):
+            return CurveBetween(between.a, between.b, stream.span(at, at + 2)), at + 2
+    if token.sort is Sort.NAME:
+        return NameRef(token.text, token.span), at + 1
+    return unknown(stream, at)
+
+
+def unknown(stream: Stream, at: int) -> tuple[Unknown, int] | None:
+    """A run of words that are no known name, up to the next word of the language or mark."""
+    end = at
+    while (token := stream.token(end)) is not None and (
+        (token.sort is Sort.WORD and (end == at or token.text not in _STOPS))
+        or (token.sort is Sort.WORD and token.text in {"to", "of", "in"} and _goes_on(stream, end))
+        or (token.sort is Sort.NAME and end > at)
+    ):
+        end += 1
+    first = stream.token(at)
+    if end == at or first is None or first.text in _STOPS or first.text in UNIT_WORDS:
+        return None
+    span = stream.span(at, end)
+    words = " ".join(t.text for t in stream.tokens[at:end])
+    return Unknown(words, span), end
+
+
+def _goes_on(stream: Stream, at: int) -> bool:
+    """Whether a small word inside a run of unknown words is likely part of the name (`nape to wiast`)."""
+    following = stream.token(at + 1)
+    return following is not None and following.sort is Sort.WORD and following.text not in _STOPS
+
+
+def count_word(stream: Stream, at: int) -> Fraction | None:
+    """A number at token `at`, in figures or words to twelve."""
+    token = stream.token(at)
+    if token is None:
+        return None
+    if token.sort is Sort.NUMBER:
+        return token.number
+    if token.sort is Sort.WORD and token.text in numbers.COUNTS:
+        return Fraction(numbers.COUNTS[token.text])
+    return None
+
+
+def one_fraction(stream: Stream, at: int) -> tuple[Fraction, int] | None:
+    """`1/6`, `half`, `third`, `two thirds`, `3 eighths`."""
+    token = stream.token(at)
+    if token is None:
+        return None
+    if token.sort is Sort.WORD:
+        simple = numbers.fraction_word(token.text)
+        if simple is not None:
+            return simple, at + 1
+    count = count_word(stream, at)
+    if count is None:
+        return None
+    after = stream.token(at + 1)
+    if after is not None and after.sort is Sort.WORD:
+        simple = numbers.fraction_word(after.text)
+        if simple is not None:
+            return count * simple, at + 2
+    if token.sort is Sort.NUMBER and count.denominator != 1:
+        return count, at + 1
+    return None
+
+
+def fractions(stream: Stream, at: int) -> tuple[Fraction, int] | None:
+    """A fraction, or several joined by `and` before one `of`: `a third and a twelfth of`."""
+    first = one_fraction(stream, at)
+    if first is None:
+        return None
+    total, end = first
+    look = end
+    running = total
+    while stream.word(look) == "and":
+        more = one_fraction(stream, look + 1)
+        if more is None:
+            break
+        running += more[0]
+        look = more[1]
+        if stream.word(look) == "of":
+            total, end = running, look
+    return total, end
+
+
+def _tape_of(stream: Stream, at: int) -> tuple[NameRef | Unknown, int] | None:
+    token = stream.token(at)
+    if token is not None and token.sort is Sort.NAME:
+        return NameRef(token.text, token.span), at + 1
+    return unknown(stream, at)
+
+
+def _parts(stream: Stream, at: int) -> tuple[Fraction, int] | None:
+    """`1 1/2 parts`, `half part`: the number and the place after the word."""
+    number = count_word(stream, at)
+    end = at + 1
+    if number is None or stream.word(end) not in {"part", "parts"}:
+        found = one_fraction(stream, at)
+        if found is None:
+            return None
+        number, end = found
+        if stream.word(end) == "of":
+            return None
+    if stream.word(end) not in {"part", "parts"}:
+        return None
+    return number, end + 1
+
+
+def term(stream: Stream, at: int) -> Found:
+    """One term of an amount."""
+    token = stream.token(at)
+    if token is None:
+        stream.want(at, Expected(kind="amount"))
+        return None
+    if token.sort is Sort.MARK and token.text == "(":
+        inside = limited(stream, at + 1)
+        if inside is None:
+            return None
+        if stream.word(inside[1]) != ")":
+            stream.want(inside[1], Expected(words=")"))
+            return None
+        return inside[0], inside[1] + 1
+    if token.sort is Sort.WORD and token.text in {"twice", "double"}:
+        return _times(stream, at, Fraction(2), at + 1)
+    if token.sort is Sort.WORD and token.text == "along":
+        return _along(stream, at)
+    parts = _parts(stream, at)
+    if parts is not None:
+        return _parts_of(stream, at, parts)
+    number = count_word(stream, at)
+    if number is not None:
+        after = stream.word(at + 1)
+        if after == "times":
+            return _times(stream, at, number, at + 2)
+        unit = UNIT_WORDS.get(after)
+        if unit is not None and one_fraction(stream, at + 1) is None:
+            return Constant(number, unit, stream.span(at, at + 2)), at + 2
+    part = fractions(stream, at)
+    if part is not None:
+        factor, end = part
+        if stream.word(end) == "of":
+            end += 1
+        elif stream.word(end) in UNIT_WORDS:
+            unit = UNIT_WORDS[stream.word(end)]
+            return Constant(factor, unit, stream.span(at, end + 1)), end + 1
+        older = _older_reading(stream, at, factor, part[1])
+        if older is not None:
+            return older
+        found = _times(stream, at, factor, end)
+        if found is not None:
+            return found
+    if number is not None:
+        return Bare(number, token.span), at + 1
+    return thing(stream, at)
+
+
+def _older_reading(stream: Stream, at: int, factor: Fraction, end: int) -> Found:
+    """`1/6 and 1 1/2 parts of the chest tape`, the older order."""
+    if stream.word(end) != "and":
+        return None
+    parts = _parts(stream, end + 1)
+    if parts is None or stream.word(parts[1]) != "of":
+        return None
+    tape = _tape_of(stream, parts[1] + 1)
+    if tape is None:
+        return None
+    span = stream.span(at, tape[1])
+    reading = Times(factor, tape[0], span)
+    return Total((1, 1), (reading, Parts(parts[0], tape[0], span)), span), tape[1]
+
+
+def _parts_of(stream: Stream, at: int, parts: tuple[Fraction, int]) -> Found:
+    number, end = parts
+    if stream.word(end) == "of":
+        tape = _tape_of(stream, end + 1)
+        if tape is not None:
+            return Parts(number, tape[0], stream.span(at, tape[1])), tape[1]
+    return Parts(number, None, stream.span(at, end)), end
+
+
+def _times(stream: Stream, start: int, factor: Fraction, at: int) -> Found:
+    if stream.word(at) == "of":
+        at += 1
+    if stream.word(at) == "(":
+        inner = term(stream, at)
+    elif stream.word(at) == "along":
+        inner = _along(stream, at)
+    else:
+        inner = thing(stream, at)
+    if inner is None:
+        return None
+    return Times(factor, inner[0], stream.span(start, inner[1])), inner[1]
+
+
+def _along(stream: Stream, at: int) -> Found:
+    line = path(stream, at + 1)
+    if line is None or stream.word(line[1]) != "from":
+        return None
+    start = letter(stream, line[1] + 1)
+    end = letter(stream, line[1] + 3)
+    if start is None or end is None or stream.word(line[1] + 2) != "to":
+        return None
+    after = line[1] + 4
+    return Along(line[0], start, end, stream.span(at, after)), after
+
+
+def thing(stream: Stream, at: int) -> Found:
+    """What a fraction can be taken of: a ruler, a corner, a curve, a name."""
+    token = stream.token(at)
+    if token is None:
+        stream.want(at, Expected(kind="amount"))
+        return None
+    if token.sort is Sort.WORD and token.text == "rest":
+        return Rest(token.span), at + 1
+    if token.sort is Sort.WORD and token.text == "corner":
+        corner = ruler(stream, at + 1)
+        return (corner, at + 2) if isinstance(corner, CornerRef) else None
+    if token.sort is Sort.RULER:
+        found = ruler(stream, at)
+        return None if found is None else (found, at + 1)
+    line = path(stream, at)
+    if line is None:
+        stream.want(at, Expected(kind="amount"))
+    return line
+
+
+def total(stream: Stream, at: int, *, readings: bool = True) -> Found:
+    """Terms joined by `plus` and `less`; with `readings`, `and ... parts` goes on with the last tape."""
+    first = term(stream, at)
+    if first is None:
+        return None
+    signs, terms, end = [1], [first[0]], first[1]
+    while True:
+        word = stream.word(end)
+        tape = _last_tape(terms[-1])
+        if word == "and" and readings and tape is not None:
+            parts = _parts(stream, end + 1)
+            if parts is None or stream.word(parts[1]) == "of":
+                break
+            terms.append(Parts(parts[0], tape, stream.span(end + 1, parts[1])))
+            signs.append(1)
+            end = parts[1]
+            continue
+        if word in {"plus", "+"}:
+            sign = 1
+        elif word in {"less", "-", "minus"}:
+            sign = -1
+        else:
+            break
+        more = term(stream, end + 1)
+        if more is None:
+            return None
+        node = more[0]
+        if isinstance(node, Parts) and node.tape is None and tape is not None:
+            node = Parts(node.number, tape, node.span)
+        signs.append(sign)
+        terms.append(node)
+        end = more[1]
+    if len(terms) == 1:
+        return terms[0], end
+    return Total(tuple(signs), tuple(terms), stream.span(at, end)), end
+
+
+def _last_tape(node: Amount) -> NameRef | Unknown | None:
+    """The tape a bare number of parts would go on with: that of the reading just before."""
+    if isinstance(node, Times) and isinstance(node.thing, NameRef | Unknown):
+        return node.thing
+    if isinstance(node, Parts):
+        return node.tape
+    return None
+
+
+def whole(stream: Stream, at: int) -> Found:
+    """A total, or `... if taken, otherwise ...`."""
+    if stream.word(at) == "as" and stream.word(at + 1) == "long" and stream.word(at + 2) == "as":
+        at += 3
+    first = total(stream, at)
+    if first is None or not (stream.word(first[1]) == "if" and stream.word(first[1] + 1) == "taken"):
+        return first
+    end = first[1] + 2
+    if stream.word(end) == ",":
+        end += 1
+    if stream.word(end) != "otherwise":
+        stream.want(end, Expected(words="otherwise"))
+        return None
+    second = total(stream, end + 1)
+    if second is None:
+        return None
+    return IfTaken(first[0], second[0], stream.span(at, second[1])), second[1]
+
+
+def limited(stream: Stream, at: int) -> Found:
+    """A whole amount with its limits."""
+    first = whole(stream, at)
+    if first is None:
+        return None
+    node, end = first
+    bounds: dict[str, Amount] = {}
+    while True:
+        look = end + 1 if stream.word(end) == "," else end
+        if not (stream.word(look) == "but" and stream.word(look + 1) == "not"):
+            break
+        which = stream.word(look + 2)
+        if which not in {"more", "less"} or stream.word(look + 3) != "than" or which in bounds:
+            stream.want(look + 2, Expected(words="more than"))
+            break
+        bound = total(stream, look + 4)
+        if bound is None:
+            return None
+        bounds[which], end = bound
+    if bounds:
+        node = Limited(node, bounds.get("more"), bounds.get("less"), stream.span(at, end))
+    return node, end
+
+
+def between(stream: Stream, at: int) -> tuple[tuple[Amount, Amount], int] | None:
+    """`between a quarter and two fifths of X`, `between 0 and 4 in`: the words after `between`."""
+    low: Amount | None = None
+    start = one_fraction(stream, at)
+    if start is not None and stream.word(start[1]) == "and":
+        high = total(stream, start[1] + 1)
+        if high is not None and isinstance(high[0], Times):
+            low = Times(start[0], high[0].thing, stream.span(at, start[1]))
+            return (low, high[0]), high[1]
+    first = total(stream, at, readings=False)
+    if first is None:
+        return None
+    if stream.word(first[1]) != "and":
+        stream.want(first[1], Expected(words="and"))
+        return None
+    high = total(stream, first[1] + 1)
+    if high is None:
+        return None
+    return (like(first[0], high[0]), like(high[0], first[0])), high[1]
+
+
+def like(node: Amount, other: Amount) -> Amount:
+    """A bare number given the unit or tape of its fellow: `between 0 and 3 parts`."""
+    if isinstance(node, Bare):
+        if isinstance(other, Constant):
+            return Constant(node.number, other.unit, node.span)
+        if isinstance(other, Parts):
+            return Parts(node.number, other.tape, node.span)
+    return node
+
+
+# --- printing ------------------------------------------------------------------------------------------
+
+
+def show(node: Amount, style: Style) -> str:
+    """An amount in house style: words for a bare simple fraction of a thing, figures in readings."""
+    match node:
+        case Constant(number, unit):
+            if unit == "degrees" and number == 1:
+                return "1 degree"
+            return f"{numbers.show(number, metric=unit in _METRIC)} {unit}"
+        case Bare(number):
+            return numbers.show(number)
+        case Parts(number, tape):
+            word = "part" if number <= 1 else "parts"
+            said = f"{numbers.show(number)} {word}"
+            return said if tape is None else f"{said} of {show(tape, style)}"
+        case Times(factor, inner):
+            return _show_times(factor, inner, style)
+        case Total(signs, terms):
+            return _show_total(signs, terms, style)
+        case IfTaken(taken, otherwise):
+            return f"{show(taken, style)} if taken, otherwise {show(otherwise, style)}"
+        case Limited(amount, most, least):
+            said = show(amount, style)
+            if most is not None:
+                said += f", but not more than {show(most, style)}"
+            if least is not None:
+                said += f", but not less than {show(least, style)}"
+            return said
+        case Along(line, start, end):
+            return f"along {show_path(line)} from {start.name} to {end.name}"
+        case Rest():
+            return "the rest"
+        case Share(factor):
+            return numbers.say_fraction(factor) or numbers.show(factor)
+        case CornerRef(a, b, c):
+            return f"the corner {a.name}-{b.name}-{c.name}"
+        case _:
+            return show_path(node)
+
+
+def show_path(node: Path) -> str:
+    """A line as it is named."""
+    match node:
+        case Ruler(a, b):
+            return f"{a.name}-{b.name}"
+        case CurveBetween(a, b):
+            return f"the curve {a.name}-{b.name}"
+        case NameRef(name):
+            return f"the {name}"
+        case Unknown(words):
+            return f"the {words}"
+
+
+def _show_times(factor: Fraction, inner: Amount, style: Style) -> str:
+    plain = isinstance(inner, Ruler | NameRef | Unknown | CurveBetween | CornerRef)
+    thing_said = show(inner, style) if plain or isinstance(inner, Along) else f"({show(inner, style)})"
+    if factor == 2:
+        return f"twice {thing_said}"
+    if factor.denominator == 1:
+        return f"{factor} times {thing_said}"
+    reading = isinstance(inner, NameRef) and inner.name in style.tapes
+    words = None if reading else numbers.say_fraction(factor)
+    if words == "half":
+        return f"half {thing_said}"
+    return f"{words or numbers.show(factor)} of {thing_said}"
+
+
+def _show_total(signs: tuple[int, ...], terms: tuple[Amount, ...], style: Style) -> str:
+    said = show(terms[0], style)
+    for i in range(1, len(terms)):
+        node, last = terms[i], terms[i - 1]
+        tape = _last_tape(last)
+        if isinstance(node, Parts) and node.tape is not None and node.tape == tape:
+            word = "part" if node.number <= 1 else "parts"
+            said += f" {'and' if signs[i] > 0 else 'less'} {numbers.show(node.number)} {word}"
+            continue
+        inner = show(node, style)
+        if isinstance(node, Total | IfTaken | Limited):
+            inner = f"({inner})"
+        said += f" {'plus' if signs[i] > 0 else 'less'} {inner}"
+    return said

@@ -1,0 +1,166 @@
+"""The lists of a lesson: Measures, Tapes, By eye, Cloth. One bullet, one entry, or one query."""
+
+from __future__ import annotations
+
+import re
+
+from tapewright.diagnostics import Query, Source, Span, question
+from tapewright.language import amounts
+from tapewright.language.lesson import ByEyeEntry, ChoiceEntry, ClothEntry, MeasureEntry, TapeEntry
+from tapewright.language.pattern import Stream
+from tapewright.language.tokens import Names, Sort, Token, scan
+from tapewright.language.tree import Amount, Bare, Constant, Parts, Unknown
+
+Bullet = MeasureEntry | TapeEntry | ByEyeEntry | ChoiceEntry | ClothEntry
+Read = tuple[Bullet | None, Query | None]
+
+_WORDS = re.compile(r"[^\W\d_]+(?:['’-][^\W\d_]+)*|\d+")
+_ARTICLE = re.compile(r"^(?:the|a|an)\s+", re.IGNORECASE)
+
+
+def plain_name(text: str) -> str:
+    """A name as it is kept: lower case, single spaces, no article before it."""
+    return " ".join(w.lower() for w in _WORDS.findall(_ARTICLE.sub("", text.strip())))
+
+
+def _head(source: Source, span: Span) -> tuple[str, Span, int]:
+    """The name before the colon, its place, and the offset after the colon (the end if there is none)."""
+    text = source[span]
+    colon = text.find(":")
+    end = span.start + (colon if colon >= 0 else len(text.rstrip(" .")))
+    while end > span.start and source.text[end - 1].isspace():
+        end -= 1
+    return (
+        source.text[span.start : end],
+        Span(span.start, end),
+        span.start + colon + 1 if colon >= 0 else span.end,
+    )
+
+
+def measure(source: Source, span: Span, names: Names) -> Read:
+    """`bust: the fullest girth`, `shoulder slope, left and right: in degrees`."""
+    head, place, rest = _head(source, span)
+    sides = False
+    shortened = re.sub(r",\s*left and right$", "", head)
+    if shortened != head:
+        sides, place = True, Span(place.start, place.start + len(shortened))
+    name = plain_name(shortened)
+    if not name:
+        return None, _no_name(span, "a measure")
+    note = " ".join(source.text[rest : span.end].split())
+    return MeasureEntry(name, note, sides, place), None
+
+
+def cloth(source: Source, span: Span, names: Names) -> Read:
+    """`cloth width: 150 cm`, or `canvas`."""
+    head, place, rest = _head(source, span)
+    name = plain_name(head)
+    if not name:
+        return None, _no_name(span, "a cloth")
+    if rest >= span.end:
+        return ClothEntry(name, None, place), None
+    stream = Stream(names.merge(_without_stop(scan(source.text, rest, span.end))))
+    found = amounts.limited(stream, 0)
+    if found is None or found[1] < len(stream.tokens):
+        return None, _unreadable(span, "After the colon stands one length, such as 150 cm.")
+    return ClothEntry(name, found[0], place), None
+
+
+def tape(source: Source, span: Span, names: Names) -> Read:
+    """`bust tape: the bust in 48 parts; the usual tape`."""
+    head, place, rest = _head(source, span)
+    name = plain_name(head)
+    if not name:
+        return None, _no_name(span, "a tape")
+    example = "A tape is written like this: bust tape: the bust in 48 parts."
+    tokens = names.merge(_without_stop(scan(source.text, rest, span.end)))
+    usual = False
+    cut = next((i for i, t in enumerate(tokens) if t.text == ";"), len(tokens))
+    if cut < len(tokens):
+        words = [t.text for t in tokens[cut + 1 :]]
+        if words != ["usual", "tape"]:
+            return None, _unreadable(span, "After the semicolon only `the usual tape` may stand.")
+        usual = True
+    stream = Stream(tokens[:cut])
+    found = amounts.total(stream, 0)
+    if found is None:
+        return None, _unreadable(span, example)
+    whole, at = found
+    parts = 48
+    if stream.word(at) == "in":
+        number = amounts.count_word(stream, at + 1)
+        if number is None or number.denominator != 1 or not 1 <= number <= 480:
+            return None, _unreadable(span, f"How many parts? {example}")
+        parts, at = int(number), at + 2
+        if stream.word(at) in {"parts", "part"}:
+            at += 1
+    if at < len(stream.tokens):
+        return None, _unreadable(span, example)
+    return TapeEntry(name, whole, parts, usual, place), None
+
+
+def by_eye(source: Source, span: Span, names: Names) -> Read:
+    """`neck width: 3 parts, between 2 1/2 and 3 1/2`, `figure: usual or stout`."""
+    head, place, rest = _head(source, span)
+    name = plain_name(head)
+    if not name:
+        return None, _no_name(span, "a choice by eye")
+    tokens = names.merge(_without_stop(scan(source.text, rest, span.end)))
+    options = _options(tokens)
+    if options:
+        return ChoiceEntry(name, options, place), None
+    example = "Write the usual value and its range, such as: neck width: 3 parts, between 2 1/2 and 3 1/2."
+    stream = Stream(tokens)
+    found = amounts.total(stream, 0)
+    if found is None or isinstance(found[0], Unknown):
+        return None, _unreadable(span, example)
+    usual, at = found
+    share = ""
+    for words in (("all", "round"), ("on", "half")):
+        if stream.word(at) == words[0] and stream.word(at + 1) == words[1]:
+            share, at = "all round" if words[0] == "all" else "on the half", at + 2
+    low: Amount | None = None
+    high: Amount | None = None
+    if stream.word(at) == ",":
+        at += 1
+    if stream.word(at) == "between":
+        ends = amounts.between(stream, at + 1)
+        if ends is None:
+            return None, _unreadable(span, example)
+        (low, high), at = ends
+        low, high = _as_usual(low, usual), _as_usual(high, usual)
+    if at < len(stream.tokens):
+        return None, _unreadable(span, example)
+    return ByEyeEntry(name, usual, low, high, share, place), None
+
+
+def _as_usual(node: Amount, usual: Amount) -> Amount:
+    """A bare end of a range in the unit or tape of the usual value."""
+    if isinstance(node, Bare) and isinstance(usual, Constant | Parts):
+        return amounts.like(node, usual)
+    return node
+
+
+def _options(tokens: list[Token]) -> tuple[str, ...]:
+    """The words of `usual, stout or stooping`, if the bullet is such a choice."""
+    if not any(t.text == "or" for t in tokens):
+        return ()
+    options: list[str] = []
+    for i, token in enumerate(tokens):
+        if i % 2 == 0 and token.sort is Sort.WORD:
+            options.append(token.text)
+        elif i % 2 == 0 or token.text not in {"or", ","}:
+            return ()
+    return tuple(options)
+
+
+def _without_stop(tokens: list[Token]) -> list[Token]:
+    return tokens[:-1] if tokens and tokens[-1].text == "." else tokens
+
+
+def _no_name(span: Span, what: str) -> Query:
+    return question("bullet-unread", f"This line should begin with the name of {what}.", span)
+
+
+def _unreadable(span: Span, help_: str) -> Query:
+    return question("bullet-unread", "I cannot read this line of the list.", span, help=help_)

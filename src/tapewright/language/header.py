@@ -1,0 +1,110 @@
+"""The header: `On the half. Drafted net. Taken over: stays. Of 1630 to 1640.`, in any order."""
+
+from __future__ import annotations
+
+import re
+
+from tapewright.diagnostics import Query, Source, Span, question
+from tapewright.language import amounts
+from tapewright.language.bullets import plain_name
+from tapewright.language.lesson import Header, Seams
+from tapewright.language.pattern import Stream
+from tapewright.language.tokens import Names, scan
+
+USUAL = "On the half. Drafted net. Taken over: a shift."
+
+_STATEMENT = re.compile(r"[^.]*(?:\.(?!\d)|$|\.\d[^.]*)")
+_LIST = re.compile(r",\s*(?:and\s+)?|\s+and\s+")
+
+
+def is_header(text: str) -> bool:
+    """Whether a paragraph is meant as a header: it makes one of the header's statements."""
+    return (
+        re.search(r"\b(on the half|whole\.|drafted (net|with)|taken over)", text, re.IGNORECASE) is not None
+    )
+
+
+def read_header(source: Source, span: Span) -> tuple[Header, list[Query]]:
+    """The header's statements; one that is missing or cannot be read is a question."""
+    queries: list[Query] = []
+    body: str | None = None
+    drafted: str | None = None
+    seams: Seams | None = None
+    over: tuple[str, ...] | None = None
+    years: tuple[int, int] | None = None
+    at = span.start
+    for raw in _statements(source[span]):
+        start = at + len(raw) - len(raw.lstrip())
+        at += len(raw)
+        said = " ".join(raw.split()).rstrip(".").strip()
+        here = Span(start, start + len(raw.strip()))
+        low = said.lower()
+        if not said:
+            continue
+        if low == "on the half":
+            body = "half"
+        elif low == "on the half, left and right":
+            body = "both sides"
+        elif low == "whole":
+            body = "whole"
+        elif low == "drafted net":
+            drafted = "net"
+        elif low.startswith("drafted with seams of"):
+            drafted = "seams"
+            seams = _seams(source, here)
+            if seams is None:
+                example = "Drafted with seams of 1/4 in at the shoulders and the sides."
+                queries.append(_ask(here, "How wide are the seams, and where?", example))
+        elif low.startswith("taken over"):
+            over = _layers(said)
+        elif (found := re.fullmatch(r"of (\d{4})(?: to (\d{4}))?", low)) is not None:
+            first = int(found[1])
+            years = (first, int(found[2] or first))
+        else:
+            queries.append(_ask(here, "The header does not have such a statement.", USUAL))
+    if body is None:
+        queries.append(_ask(span, "Is this drawn on the half of the body, or whole?", "On the half."))
+    if drafted is None:
+        queries.append(_ask(span, "Are seams drawn with the draft, or is it net?", "Drafted net."))
+    if over is None:
+        queries.append(
+            _ask(span, "What was worn beneath when the measures were taken?", "Taken over: a shift.")
+        )
+    return Header(body or "half", seams, over, years, span), queries
+
+
+def missing(span: Span) -> Query:
+    """The question for a lesson that has no header at all."""
+    return _ask(span, "The paragraph under the title should say how the draft is made.", USUAL)
+
+
+def _statements(text: str) -> list[str]:
+    pieces: list[str] = []
+    start = 0
+    for found in re.finditer(r"\.(?=\s|$)", text):
+        pieces.append(text[start : found.end()])
+        start = found.end()
+    pieces.append(text[start:])
+    return pieces
+
+
+def _layers(said: str) -> tuple[str, ...]:
+    names = [plain_name(p) for p in _LIST.split(said.split(":", 1)[-1].strip())] if ":" in said else []
+    return tuple(n for n in names if n and n != "nothing")
+
+
+def _seams(source: Source, span: Span) -> Seams | None:
+    text = source[span]
+    start = span.start + re.match(r"drafted\s+with\s+seams\s+of\s+", text, re.IGNORECASE).end()  # type: ignore[union-attr]
+    tokens = scan(source.text, start, span.end)
+    stream = Stream(Names().merge(tokens))
+    found = amounts.total(stream, 0)
+    if found is None or stream.word(found[1]) != "at":
+        return None
+    edges = source.text[stream.tokens[found[1]].span.end : span.end].rstrip(". \n")
+    at = tuple(n for n in (plain_name(p) for p in _LIST.split(edges)) if n)
+    return Seams(found[0], at, span) if at else None
+
+
+def _ask(span: Span, message: str, try_: str) -> Query:
+    return question("header", message, span, help=f"Try: {try_}")

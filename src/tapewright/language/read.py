@@ -1,0 +1,264 @@
+"""A text becomes a lesson: two passes, declarations first, then sentences.
+
+Reading is a pure function of the text and cannot fail: what cannot be read becomes a query, the rest of
+the lesson stands. A sentence that cannot be read still declares its letters and names.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass, field, fields, is_dataclass
+from typing import Any
+
+from tapewright.diagnostics import Query, Source, Span, question
+from tapewright.language import bullets, claims, header
+from tapewright.language import sentences as _sentences  # noqa: F401 - fills the table of kinds
+from tapewright.language.asking import ask
+from tapewright.language.clause import ALSO_ACCEPTED, BY_LEAD, Clause, Unread, read_clause
+from tapewright.language.lesson import (
+    ByEyeEntry,
+    ChoiceEntry,
+    ClothEntry,
+    Header,
+    Heading,
+    IfSentence,
+    Item,
+    Lesson,
+    MeasureEntry,
+    Sentence,
+    TapeEntry,
+)
+from tapewright.language.markdown import Block, blocks
+from tapewright.language.pattern import Stream
+from tapewright.language.tokens import Names, Sort, Token, scan, split
+from tapewright.language.tree import NewName, NewPoint, Place
+
+#: A lesson longer than this is no lesson; reading it would only keep the maker waiting.
+LONGEST = 1_000_000
+
+KNOWN_CLOTHS = ("cloth", "lining", "interlining", "canvas", "calico", "toile")
+KNOWN_PLACES = ("centre back", "centre front")
+
+_LISTS: dict[str, Callable[[Source, Span, Names], bullets.Read]] = {
+    "measures": bullets.measure,
+    "tapes": bullets.tape,
+    "by eye": bullets.by_eye,
+    "cloth": bullets.cloth,
+}
+
+
+@dataclass(slots=True)
+class _Reading:
+    """What has been read so far."""
+
+    source: Source
+    names: Names = field(default_factory=lambda: Names((*KNOWN_CLOTHS, *KNOWN_PLACES)))
+    points: set[str] = field(default_factory=set)
+    queries: list[Query] = field(default_factory=list)
+
+    def ask(self, query: Query, number: int | None = None) -> None:
+        self.queries.append(query.at(self.source.name, number))
+
+
+def read_lesson(source: Source) -> Lesson:
+    """The lesson of a text. Never raises on what a text may hold."""
+    reading = _Reading(source)
+    if len(source.text) > LONGEST:
+        reading.ask(
+            question(
+                "text-too-long",
+                f"This text has {len(source.text):,} characters; more than {LONGEST:,} are not read.",
+                Span(0, 0),
+                help="Is it the right file?",
+            )
+        )
+        return Lesson(source, "", Header(), queries=tuple(reading.queries))
+    if "\x00" in source.text:
+        at = source.text.index("\x00")
+        reading.ask(
+            question(
+                "not-text", "This file is not plain text.", Span(at, at + 1), help="Is it the right file?"
+            )
+        )
+        return Lesson(source, "", Header(), queries=tuple(reading.queries))
+    found = blocks(source)
+    title, head, headings = _front(reading, found)
+    lists = _declarations(reading, found)
+    items = tuple(_items(reading, found, headings))
+    return Lesson(
+        source,
+        title,
+        head,
+        measures=tuple(e for e in lists if isinstance(e, MeasureEntry)),
+        tapes=tuple(e for e in lists if isinstance(e, TapeEntry)),
+        by_eye=tuple(e for e in lists if isinstance(e, ByEyeEntry)),
+        choices=tuple(e for e in lists if isinstance(e, ChoiceEntry)),
+        cloths=tuple(e for e in lists if isinstance(e, ClothEntry)),
+        headings=tuple(headings),
+        items=items,
+        queries=tuple(reading.queries),
+    )
+
+
+def _front(reading: _Reading, found: list[Block]) -> tuple[str, Header, list[Heading]]:
+    """The title, the header and all headings."""
+    source = reading.source
+    headings = [Heading(source[b.span], b.level, b.span) for b in found if b.kind == "heading"]
+    first = next((i for i, b in enumerate(found) if b.kind == "heading" and b.level == 1), None)
+    if first is None:
+        place = found[0].span if found else Span(0, 0)
+        reading.ask(
+            question("no-title", "A lesson begins with its title.", place, help="Try: # A woman's body block")
+        )
+        return "", Header(), headings
+    following = found[first + 1] if first + 1 < len(found) else None
+    if following is None or following.kind != "paragraph" or not header.is_header(source[following.span]):
+        reading.ask(header.missing(found[first].span))
+        return source[found[first].span], Header(), headings
+    head, queries = header.read_header(source, following.span)
+    for query in queries:
+        reading.ask(query)
+    return source[found[first].span], head, headings
+
+
+def _declarations(reading: _Reading, found: list[Block]) -> list[bullets.Bullet]:
+    """First pass: the bullets under the reserved headings, measures before their tapes."""
+    by_list: dict[str, list[Block]] = {name: [] for name in _LISTS}
+    under = ""
+    for block in found:
+        if block.kind == "heading":
+            under = " ".join(reading.source[block.span].lower().split())
+        elif block.kind == "bullet" and under in by_list:
+            by_list[under].append(block)
+    entries: list[bullets.Bullet] = []
+    for name, reader in _LISTS.items():
+        for block in by_list[name]:
+            entry, query = reader(reading.source, block.span, reading.names)
+            if query is not None:
+                reading.ask(query)
+            if entry is None:
+                # The name is declared all the same, so that its uses are not asked about as well.
+                reading.names.add(bullets.plain_name(reading.source[block.span].split(":")[0]))
+                continue
+            entries.append(entry)
+            if _free(reading, entry.name, entry.span, None):
+                reading.names.add(entry.name)
+    return entries
+
+
+def _free(reading: _Reading, name: str, span: Span, number: int | None) -> bool:
+    """Whether a name may be used; asks when it could never be told from the language's own words."""
+    words = name.split()
+    first = words[0]
+    if first in BY_LEAD or first in ALSO_ACCEPTED or first[0].isdigit():
+        why = f"A name may not begin with “{first}”, since a sentence could not be told from it."
+    elif len(words) == 1 and (first in RESERVED):
+        why = f"“{first}” is a word of the language and cannot be a name by itself."
+    else:
+        return True
+    reading.ask(
+        question("name-not-free", why, span, help="Try another name, or a second word with it."), number
+    )
+    return False
+
+
+RESERVED = frozenset(
+    (
+        "up down left right across toward along from to on at by with of half third quarter and plus "
+        "less part parts times twice once rest level plumb square corner curve outline between within "
+        "grain fold cross nothing everywhere elsewhere"
+    ).split()
+)
+
+
+def _items(reading: _Reading, found: list[Block], headings: list[Heading]) -> Iterator[Item]:
+    """Second pass: the numbered items, until `Making up`."""
+    number, heading = 0, -1
+    for block in found:
+        if block.kind == "heading":
+            heading += 1
+            if headings[heading].text.strip().lower() == "making up":
+                return
+        elif block.kind == "item":
+            number += 1
+            tokens = scan(reading.source.text, block.span.start, block.span.end)
+            read = tuple(_sentence(reading, run, number) for run in split(tokens, "."))
+            if not read:
+                empty = Unread(block.span, "", None, block.span, (), (), ())
+                reading.ask(ask(empty, reading.source), number)
+            yield Item(number, read, heading, block.span)
+
+
+def _sentence(reading: _Reading, tokens: list[Token], number: int) -> Sentence | IfSentence:
+    span = tokens[0].span.to(tokens[-1].span)
+    if tokens[0].sort is Sort.WORD and tokens[0].text in {"if", "when"}:
+        return _if_sentence(reading, tokens, number, span)
+    return Sentence(tuple(_clauses(reading, tokens, number)), span)
+
+
+def _clauses(
+    reading: _Reading, tokens: list[Token], number: int, then: bool = False
+) -> Iterator[Clause | Unread]:
+    for run in split(tokens, ";"):
+        body = run[:-1] if run[-1].sort is Sort.MARK and run[-1].text in ".;" else run
+        if not body:
+            continue
+        clause = read_clause(reading.names.merge(body), then=then, known_points=reading.points)
+        then = True
+        _declare(reading, clause, number)
+        yield clause
+
+
+def _declare(reading: _Reading, clause: Clause | Unread, number: int) -> None:
+    if isinstance(clause, Unread):
+        reading.ask(ask(clause, reading.source), number)
+        reading.points.update(clause.points)
+        for name in clause.names:
+            reading.names.add(name)
+        return
+    for node in walk(clause):
+        if isinstance(node, NewPoint):
+            reading.points.add(node.name)
+        elif isinstance(node, NewName):
+            _free(reading, node.name, node.span, number)
+            reading.names.add(node.name)
+        elif isinstance(node, Place):
+            reading.names.add(node.name)
+
+
+def _if_sentence(reading: _Reading, tokens: list[Token], number: int, span: Span) -> Sentence | IfSentence:
+    merged = reading.names.merge(tokens)
+    stream = Stream(merged)
+    found = claims.condition(stream, 1)
+    if found is None or stream.word(found[1]) != ",":
+        stuck = stream.token(max(stream.farthest, found[1] if found else 1))
+        at = merged.index(stuck) if stuck is not None else len(merged)
+        read = merged[0].span.to(merged[max(0, at - 1)].span)
+        unread = Unread(span, "if", stuck, read, tuple(stream.wanted), (), ())
+        _declare(reading, unread, number)
+        return Sentence((unread,), span)
+    condition, comma = found
+    # Clauses are cut from the tokens before merging, so that a later name cannot change them.
+    start = next(i for i, t in enumerate(tokens) if t.span == merged[comma].span) + 1
+    cut = next(
+        (i for i in range(start, len(tokens)) if tokens[i].text == "otherwise" and tokens[i - 1].text == ";"),
+        len(tokens),
+    )
+    then = tuple(_clauses(reading, tokens[start:cut], number))
+    rest = tokens[cut + 1 :]
+    if rest and rest[0].text == ",":
+        rest = rest[1:]
+    otherwise = tuple(_clauses(reading, rest, number)) if rest else ()
+    return IfSentence(condition, then, otherwise, span)
+
+
+def walk(node: Any) -> Iterator[Any]:
+    """A node and all nodes within it, in order of their fields."""
+    if isinstance(node, tuple):
+        for one in node:
+            yield from walk(one)
+    elif is_dataclass(node) and not isinstance(node, type | Span):
+        yield node
+        for f in fields(node):
+            if f.name != "span":
+                yield from walk(getattr(node, f.name))

@@ -1,0 +1,166 @@
+"""The word stage: a stretch of lesson text becomes tokens, each with its place.
+
+Every character is accounted for: white space and *emphasis* are skipped on purpose, everything else
+becomes a token, if only one of kind `OTHER`. Articles are noise and are left out. Declared names are
+then made single tokens, longest match first, so that the grammar never sees inside `nape to waist`.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
+from enum import Enum, auto
+from fractions import Fraction
+
+from tapewright.diagnostics import Span
+from tapewright.units import read_number
+
+
+class Sort(Enum):
+    """What a token is, before grammar."""
+
+    WORD = auto()
+    NUMBER = auto()
+    POINT = auto()
+    RULER = auto()  # A-B, or the corner A-B-C
+    NAME = auto()
+    QUOTED = auto()
+    MARK = auto()  # . ; , : ( ) + -
+    OTHER = auto()
+
+
+@dataclass(frozen=True, slots=True)
+class Token:
+    """One token: its sort, its text in lower case where case means nothing, and its place.
+
+    `number` is set for NUMBER, `points` for POINT and RULER (one, two or three letters).
+    """
+
+    sort: Sort
+    text: str
+    span: Span
+    number: Fraction | None = None
+    points: tuple[str, ...] = ()
+
+
+ARTICLES = frozenset({"the", "a", "an"})
+
+_POINT = r"[A-Z][0-9]{0,2}['’′]{0,2}"
+_GLYPH = "[½⅓⅔¼¾⅕⅖⅗⅘⅙⅚⅐⅛⅜⅝⅞⅑⅒]"
+_TOKEN = re.compile(
+    rf"""
+    (?P<space>\s+)
+  | (?P<emphasis>\*\*[^*]*\*\*|\*[^*]+\*|(?<!\w)_[^_]+_(?!\w))
+  | (?P<number>\d+\ ?{_GLYPH}|{_GLYPH}|\d+[ -]\d+/\d+|\d+/\d+|\d+\.\d+|\d+)
+  | (?P<ruler>{_POINT}(?:[-–—]{_POINT}){{1,2}}(?![\w'’′]))
+  | (?P<point>{_POINT}(?![\w'’′]))
+  | (?P<word>[^\W\d_]+(?:['’-][^\W\d_]+)*)
+  | (?P<quoted>"[^"]*"|“[^”]*”)
+  | (?P<mark>[.;,:()+]|[-−–](?=\s))
+  | (?P<other>.)
+    """,
+    re.VERBOSE,
+)
+
+
+def _clean(letter: str) -> str:
+    return letter.replace("’", "'").replace("′", "'")
+
+
+def scan(text: str, start: int, end: int) -> list[Token]:
+    """Tokens of `text[start:end]`, spans counted from the start of `text`; articles left out."""
+    tokens: list[Token] = []
+    for found in _TOKEN.finditer(text, start, end):
+        kind = found.lastgroup
+        if kind in {"space", "emphasis"}:
+            continue
+        piece = found.group()
+        span = Span(found.start(), found.end())
+        if kind == "word":
+            word = piece.lower().replace("’", "'")
+            if word not in ARTICLES:
+                tokens.append(Token(Sort.WORD, word, span))
+        elif kind == "number":
+            value = read_number(piece)
+            tokens.append(Token(Sort.OTHER if value is None else Sort.NUMBER, piece, span, value))
+        elif kind == "point":
+            letter = _clean(piece)
+            tokens.append(Token(Sort.POINT, letter, span, None, (letter,)))
+        elif kind == "ruler":
+            letters = tuple(_clean(p) for p in re.split("[-–—]", piece))
+            tokens.append(Token(Sort.RULER, "-".join(letters), span, None, letters))
+        elif kind == "quoted":
+            tokens.append(Token(Sort.QUOTED, piece[1:-1], span))
+        elif kind == "mark":
+            tokens.append(Token(Sort.MARK, "-" if piece in "−–" else piece, span))
+        else:
+            tokens.append(Token(Sort.OTHER, piece, span))
+    return tokens
+
+
+def split(tokens: Sequence[Token], at: str) -> Iterator[list[Token]]:
+    """Runs of tokens between the marks `at`, the mark kept as the last of its run; no run is empty."""
+    run: list[Token] = []
+    for token in tokens:
+        run.append(token)
+        if token.sort is Sort.MARK and token.text == at:
+            if len(run) > 1:
+                yield run
+            run = []
+    if run:
+        yield run
+
+
+class Names:
+    """The names declared so far, for the longest match. Adding a name never changes what was matched."""
+
+    __slots__ = ("_by_first", "_known")
+
+    def __init__(self, names: Iterable[str] = ()) -> None:
+        self._known: set[str] = set()
+        self._by_first: dict[str, list[tuple[str, ...]]] = {}
+        for name in names:
+            self.add(name)
+
+    def __contains__(self, name: str) -> bool:
+        return name in self._known
+
+    def __iter__(self) -> Iterator[str]:
+        return iter(self._known)
+
+    def copy(self) -> Names:
+        """A separate set with the same names."""
+        return Names(self._known)
+
+    def add(self, name: str) -> None:
+        """Declare a name, in lower case with single spaces."""
+        if name in self._known or not name:
+            return
+        self._known.add(name)
+        words = tuple(name.split())
+        same = self._by_first.setdefault(words[0], [])
+        same.append(words)
+        same.sort(key=len, reverse=True)
+
+    def merge(self, tokens: Sequence[Token]) -> list[Token]:
+        """The tokens with every declared name made one token, longest match first, left to right."""
+        out: list[Token] = []
+        i, n = 0, len(tokens)
+        while i < n:
+            token = tokens[i]
+            if token.sort is Sort.WORD:
+                for words in self._by_first.get(token.text, ()):
+                    k = len(words)
+                    if k == 1 or (i + k <= n and all(tokens[i + j].text == words[j] for j in range(1, k))):
+                        last = tokens[i + k - 1]
+                        out.append(Token(Sort.NAME, " ".join(words), token.span.to(last.span)))
+                        i += k
+                        break
+                else:
+                    out.append(token)
+                    i += 1
+                continue
+            out.append(token)
+            i += 1
+        return out

@@ -1,0 +1,122 @@
+"""The catalogue of measures: what each is called, how it is taken, and between what values it lies.
+
+The facts are in `catalogue.csv`, whose head explains its columns. Names are the only keys there are;
+what is not in the catalogue is offered the nearest names, never taken for one of them.
+"""
+
+from __future__ import annotations
+
+import csv
+from dataclasses import dataclass
+from fractions import Fraction
+from functools import cache
+from importlib.resources import files
+from types import MappingProxyType
+
+from tapewright.diagnostics import did_you_mean
+from tapewright.units import Unit, UnitKind, unit_called
+
+_SIDES = {
+    "once": (),
+    "left and right": ("left", "right"),
+    "right": ("left", "right"),
+    "front, left, right and back": ("front", "left", "right", "back"),
+}
+# Weight goes with the cube of a length, so that half and twice the middle would catch real people.
+_WEIGHT_SPAN = 3
+
+
+@dataclass(frozen=True, slots=True)
+class Measure:
+    """One measure of the catalogue.
+
+    `low`, `high` (the ordinary range of grown people) and `apart` (the allowed difference of two readings)
+    are in the base of `kind`: millimetres, degrees or kilograms. `unit` is the one they are written in.
+    `may_be` is `positive`, `zero` or `either`; `side` says how many sides are usual; `standard` is the
+    term of a standard, or empty; `source` and `status` (`read`, `memory`) say how far to trust the row.
+    """
+
+    name: str
+    term: str
+    how: str
+    kind: UnitKind
+    unit: Unit
+    low: Fraction
+    high: Fraction
+    apart: Fraction
+    may_be: str
+    side: str
+    standard: str
+    source: str
+    status: str
+
+    @property
+    def sides(self) -> tuple[str, ...]:
+        """The sides a sheet may give apart: none for a measure that is taken once."""
+        return _SIDES[self.side]
+
+    @property
+    def possible(self) -> tuple[Fraction, Fraction]:
+        """Outside these a value is past believing until it is confirmed; in the base of `kind`.
+
+        Lengths: half and twice the middle of the ordinary range. A weight: a third and three times it.
+        Angles, and lengths whose ordinary range is itself wider than that (they may be nothing): the
+        ordinary range and its own width more on either side. Common sense, no source.
+        """
+        middle, width = (self.low + self.high) / 2, self.high - self.low
+        if self.kind is UnitKind.WEIGHT:
+            return middle / _WEIGHT_SPAN, middle * _WEIGHT_SPAN
+        if self.kind is UnitKind.LENGTH and middle / 2 <= self.low and self.high <= 2 * middle:
+            return middle / 2, 2 * middle
+        return self.low - width, self.high + width
+
+
+def _measure(row: dict[str, str]) -> Measure:
+    unit = unit_called(row["unit"])
+    if unit is None or unit.kind is not UnitKind(row["kind"]):
+        raise ValueError(f"catalogue: {row['name']}: no such unit of {row['kind']}: {row['unit']}")
+    if row["side"] not in _SIDES or row["may_be"] not in {"positive", "zero", "either"}:
+        raise ValueError(f"catalogue: {row['name']}: unknown side or may_be")
+    return Measure(
+        name=row["name"],
+        term=row["term"],
+        how=row["how"],
+        kind=unit.kind,
+        unit=unit,
+        low=Fraction(row["low"]) * unit.size,
+        high=Fraction(row["high"]) * unit.size,
+        apart=Fraction(row["apart"]) * unit.size,
+        may_be=row["may_be"],
+        side=row["side"],
+        standard=row["standard"],
+        source=row["source"],
+        status=row["status"],
+    )
+
+
+@cache
+def catalogue() -> MappingProxyType[str, Measure]:
+    """All measures by name, in the order of the catalogue; ValueError if the data file is amiss."""
+    text = (files("tapewright.measures") / "catalogue.csv").read_text(encoding="utf-8")
+    lines = [line for line in text.splitlines() if not line.startswith("#")]
+    rows = [_measure(row) for row in csv.DictReader(lines)]
+    found = {m.name: m for m in rows}
+    if len(found) != len(rows):
+        raise ValueError("catalogue: a name stands twice")
+    return MappingProxyType(found)
+
+
+def plain_name(text: str) -> str:
+    """A name as it is compared: small letters, single spaces."""
+    return " ".join(text.casefold().split())
+
+
+def measure_called(name: str) -> Measure | None:
+    """The measure of exactly this name, capitals and repeated spaces aside."""
+    return catalogue().get(plain_name(name))
+
+
+def near_measures(name: str) -> tuple[str, ...]:
+    """The names that may have been meant, nearest first, at most four; `nape_to-waist` is near too."""
+    spaced = plain_name(name.replace("_", " ").replace("-", " "))
+    return (spaced,) if spaced in catalogue() else did_you_mean(spaced, catalogue())

@@ -1,0 +1,336 @@
+"""A measure sheet from its text: every value it can use, and a query for every one it cannot.
+
+Nothing a person types is raised as an exception, and one slip makes one query: what hangs on it waits
+without another.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from fractions import Fraction
+
+from tapewright.diagnostics import Answer, Query, Source, Span, caution, note, question
+from tapewright.measures.catalogue import Measure, measure_called, near_measures, plain_name
+from tapewright.measures.head import Head, Reader, read_head
+from tapewright.measures.sheet import Entry, Figure, Quantity, Reading, Sheet, base, show, with_base
+from tapewright.measures.tree import LARGEST, Listing, Node, Table, Text, read_tree
+from tapewright.measures.values import doubt, read_value, short
+from tapewright.units import Angle, Length, UnitKind, Weight
+
+_SIDES = ("left", "right", "front", "back")
+_MOST_READINGS = 3
+_LONGEST_NAME = 80
+
+
+def sheet_source(name: str, data: bytes) -> Source | Query:
+    """A file's bytes as a source, or the question why it is no text: UTF-8, or UTF-16 with its mark."""
+    if len(data) > 4 * LARGEST:
+        return question(
+            "sheet-too-large",
+            f"This file holds {len(data):,} bytes; a measure sheet has a few thousand.",
+            help="Is it another kind of file?",
+        ).at(name)
+    wide = data[:2] in {b"\xff\xfe", b"\xfe\xff"}
+    try:
+        return Source(name, data.decode("utf-16" if wide else "utf-8-sig"))
+    except UnicodeDecodeError:
+        return question(
+            "sheet-not-text",
+            "This file is not a text that can be read.",
+            help="A measure sheet is a plain text file, saved as UTF-8. Is it another kind of file?",
+        ).at(name)
+
+
+def read_sheet(source: Source) -> tuple[Sheet | None, tuple[Query, ...]]:
+    """The sheet and everything there is to say about it, in the order of the text.
+
+    The sheet is None only when the text is no sheet at all. All spans are offsets into `source.text`; all
+    queries carry the source's name. Never raises on any text.
+    """
+    tree = read_tree(source)
+    if isinstance(tree, Query):
+        return None, (tree.at(source.name),)
+    reader = Reader(source)
+    if not isinstance(tree, Table):
+        reader.shape(
+            tree,
+            "A measure sheet is a table of names and values; this is something else.",
+            "It begins with a line such as wearer: Anna Holt.",
+        )
+        return None, tuple(q.at(source.name) for q in reader.queries)
+    head = read_head(reader, tree)
+    measures = _Measures(reader, head)
+    for node in head.measures:
+        measures.read(node)
+    measures.finish()
+    sheet = Sheet(
+        wearer=head.wearer,
+        figure=head.figure,
+        date=head.date,
+        over=head.over,
+        unit=head.unit,
+        entries=measures.entries,
+        notes=head.notes,
+        estimate_from=head.estimate_from,
+        waiting=frozenset(measures.waiting),
+        spans=head.spans,
+    )
+    in_order = sorted(reader.queries, key=lambda q: -1 if q.span is None else q.span.start)
+    return sheet, tuple(q.at(source.name) for q in in_order)
+
+
+@dataclass(slots=True)
+class _Measures:
+    """The measures of one sheet being read."""
+
+    reader: Reader
+    head: Head
+    entries: dict[str, Entry] = field(default_factory=dict)
+    waiting: set[str] = field(default_factory=set)
+    seen: set[str] = field(default_factory=set)
+    bare: list[Span] = field(default_factory=list)
+    figureless: list[Text] = field(default_factory=list)
+
+    def read(self, node: Node) -> None:
+        """One list of measures."""
+        if isinstance(node, Table):
+            for key, value in node.pairs:
+                self.measure(key, value)
+        elif not (isinstance(node, Text) and not node.value):
+            self.reader.shape(
+                node,
+                "The measures are a list of names with values.",
+                "Set each in on a line of its own: waist: 70 cm, without a dash.",
+            )
+
+    def measure(self, key: Text, value: Node) -> None:
+        """One line of it."""
+        name = plain_name(key.value)
+        if not name or len(name) > _LONGEST_NAME:
+            self.reader.ask(
+                question("sheet-shape", "A value stands here without a name that can be one.", key.span)
+            )
+            return
+        if name in self.seen:
+            self.reader.twice(key)
+            self.waiting.add(name)
+            self.entries.pop(name, None)
+            return
+        self.seen.add(name)
+        self.head.spans.setdefault(name, key.span)
+        measure = measure_called(name)
+        if measure is None:
+            self.unknown(key, name)
+        readings = self.sides(key, value, name, measure)
+        if readings is None or self.other_word(key, name):
+            self.waiting.add(name)
+        else:
+            self.entries[name] = Entry(name, measure, readings, key.span)
+
+    def unknown(self, key: Text, name: str) -> None:
+        near = near_measures(name)
+        self.reader.ask(
+            note(
+                "measure-unknown",
+                f"“{short(name)}” is not among the measures I know; it is kept as a length.",
+                key.span,
+                help="" if near else "A lesson that asks for a measure of this name will find it.",
+                answers=near,
+            )
+        )
+
+    def other_word(self, key: Text, name: str) -> bool:
+        """Whether the figure asks for another word than this: bust and chest name the same girth."""
+        if name not in {"bust", "chest"} or self.head.figure is Figure.CHILD:
+            return False
+        if self.head.figure is None:
+            if not self.head.figure_waits:
+                self.figureless.append(key)
+            return True
+        if self.head.figure is Figure.WOMAN and name == "chest":
+            self.reader.ask(
+                question(
+                    "bust-or-chest",
+                    "The chest of a woman: round the fullest part, or close under the arms?",
+                    key.span,
+                    help="The fullest girth of a woman is the bust, the one under her arms the high bust.",
+                    answers=("bust", "high bust"),
+                )
+            )
+            return True
+        if self.head.figure is Figure.MAN and name == "bust":
+            self.reader.ask(
+                question(
+                    "bust-or-chest",
+                    "On a man's sheet the fullest girth is called the chest.",
+                    key.span,
+                    help="Is it that, or is the wearer not a man?",
+                    answers=("chest",),
+                )
+            )
+            return True
+        return False
+
+    def sides(
+        self, key: Text, value: Node, name: str, measure: Measure | None
+    ) -> dict[str, tuple[Reading, ...]] | None:
+        """The readings of each side; None when any part of the line has to wait."""
+        if not isinstance(value, Table):
+            found = self.readings(value, f"the {short(name)}", name, measure)
+            return None if found is None else {"": found}
+        allowed = _SIDES if measure is None else measure.sides
+        if not allowed:
+            self.reader.ask(
+                question(
+                    "side-unknown",
+                    f"The {short(name)} is taken once, and has no sides.",
+                    self.reader.first_line(value),
+                    help="Write one value, or two readings in brackets: [70 cm, 70.5 cm].",
+                )
+            )
+            return None
+        by_side: dict[str, tuple[Reading, ...]] = {}
+        whole = bool(value.pairs)
+        for side_key, node in value.pairs:
+            side = plain_name(side_key.value)
+            if side not in allowed:
+                self.unknown_side(side_key, short(name), allowed)
+                whole = False
+            elif side in by_side:
+                self.reader.twice(side_key)
+                whole = False
+            else:
+                found = self.readings(node, f"the {side} {short(name)}", name, measure)
+                whole = whole and found is not None
+                by_side[side] = found or ()
+        if not value.pairs:
+            self.reader.ask(
+                question("value-not-a-number", f"No value stands behind the {short(name)}.", key.span)
+            )
+        return by_side if whole else None
+
+    def unknown_side(self, key: Text, name: str, allowed: tuple[str, ...]) -> None:
+        sides = f"{', '.join(allowed[:-1])} and {allowed[-1]}"
+        message = f"“{short(key.value)}” is no side of the {name}."
+        self.reader.ask(
+            question("side-unknown", message, key.span, help=f"Its sides are {sides}.", answers=allowed)
+        )
+
+    def readings(
+        self, node: Node, what: str, name: str, measure: Measure | None
+    ) -> tuple[Reading, ...] | None:
+        """One value, or two or three readings of it; None when any waits. Asks about each."""
+        items = node.items if isinstance(node, Listing) else (node,)
+        if not 1 <= len(items) <= _MOST_READINGS:
+            self.reader.shape(node, f"In brackets stand two readings of {what}, or three.")
+            return None
+        kind = UnitKind.LENGTH if measure is None else measure.kind
+        may_be = "positive" if measure is None else measure.may_be
+        kept: list[Reading] = []
+        for item in items:
+            if not isinstance(item, Text):
+                self.reader.shape(
+                    item, f"{what[0].upper()}{what[1:]} is one value, or two readings in brackets."
+                )
+                continue
+            told = self.head.unit_waits or self.head.unit is None
+            read = read_value(
+                item, what, kind, self.head.unit, may_be, told_unit=told, raw=self.reader.raw(item)
+            )
+            if isinstance(read, Reading):
+                asked = (
+                    None if measure is None else doubt(read, measure, self.head.figure, only_impossible=True)
+                )
+                if asked is None:
+                    kept.append(read)
+                else:
+                    self.reader.ask(asked)
+            elif read.query is not None:
+                self.reader.ask(read.query)
+            else:
+                self.bare.append(item.span)
+        if len(kept) < len(items):
+            return None
+        if measure is not None:
+            self.look_at(tuple(kept), what, measure, node)
+        return tuple(kept)
+
+    def look_at(self, readings: tuple[Reading, ...], what: str, measure: Measure, node: Node) -> None:
+        """The cautions of one side's readings: unusual, or too far apart."""
+        numbers = [base(r.quantity) for r in readings]
+        mean = with_base(readings[0].quantity, sum(numbers, Fraction(0)) / len(numbers))
+        one = len(readings) == 1
+        words = readings[0].text if one else show(mean)
+        whole = Reading(mean, words, any(r.sure for r in readings), readings[0].span if one else node.span)
+        asked = doubt(whole, measure, self.head.figure)
+        if asked is not None:
+            self.reader.ask(asked)
+        apart = max(numbers) - min(numbers)
+        if apart > measure.apart:
+            shown = [show(r.quantity) for r in readings]
+            several = f"{', '.join(shown[:-1])} and {shown[-1]}"
+            self.reader.ask(
+                caution(
+                    "readings-apart",
+                    f"The readings of {what} are {several}: {_show(measure, apart)} apart, where "
+                    f"{_show(measure, measure.apart)} is allowed. Their mean is used, {show(mean)}.",
+                    self.reader.first_line(node),
+                    help="Take it once more, with the landmarks marked first, and keep the two that agree.",
+                )
+            )
+
+    def finish(self) -> None:
+        """What is said once for the whole sheet."""
+        if self.figureless:
+            words = " and ".join(f"“{plain_name(key.value)}”" for key in self.figureless)
+            self.reader.ask(
+                question(
+                    "sheet-figure",
+                    f"What {words} means depends on the figure: on women the fullest girth is the bust, on "
+                    "men the chest. This sheet does not say whose it is.",
+                    self.figureless[0].span,
+                    help="Add a line near the top.",
+                    answers=tuple(Answer(f"figure: {f}") for f in Figure),
+                )
+            )
+        if self.bare and not self.head.unit_waits:
+            count = len(self.bare)
+            values = "One value stands" if count == 1 else f"{count} values stand"
+            self.reader.ask(
+                question(
+                    "sheet-unit",
+                    f"{values} here without a unit, and the sheet names none.",
+                    self.bare[0],
+                    help="Add a line near the top.",
+                    answers=tuple(Answer(f"unit: {u}") for u in ("cm", "in", "mm")),
+                )
+            )
+        differ = [name for name, entry in self.entries.items() if _differ(entry)]
+        if differ:
+            self.reader.ask(
+                note(
+                    "sides-differ",
+                    f"Left and right differ: {', '.join(short(n) for n in differ)}. A draft on the half "
+                    "takes the mean of the two; a draft on the half, left and right, takes each.",
+                    self.entries[differ[0]].span,
+                )
+            )
+
+
+def _differ(entry: Entry) -> bool:
+    if not {"left", "right"} <= entry.readings.keys():
+        return False
+    left, right = entry.value("left"), entry.value("right")
+    return left is not None and right is not None and base(left) != base(right)
+
+
+def _show(measure: Measure, number: Fraction) -> str:
+    made: Quantity
+    match measure.kind:
+        case UnitKind.LENGTH:
+            made = Length(number, measure.unit)
+        case UnitKind.ANGLE:
+            made = Angle(number)
+        case UnitKind.WEIGHT:
+            made = Weight(number)
+    return show(made)

@@ -1,0 +1,71 @@
+"""Ease: an ease all round enters a half draft as half of it.
+
+A draft on the half that takes more than half of an ease counted all round (or more than the whole of one
+counted on the half) gives the body more room than the maker said; that is a caution with the result.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from fractions import Fraction
+
+from tapewright.diagnostics import Query, caution
+from tapewright.language import sentences as s
+from tapewright.language.clause import Clause
+from tapewright.language.numbers import show
+from tapewright.language.tree import Amount, Offset
+from tapewright.plan.form import EyeBase, Form, Linear, NamedBase
+from tapewright.plan.plan import ByEye
+
+_MOST = {"all round": Fraction(1, 2), "on the half": Fraction(1)}
+
+
+def ask_about_ease(
+    clause: Clause,
+    forms: Mapping[int, Form],
+    by_eye: Mapping[str, ByEye],
+    defined: Mapping[str, Form],
+    body: str,
+) -> Iterator[Query]:
+    """Cautions about the lengths a clause draws in a draft on the half; checks and settlings are free."""
+    if body == "whole" or not isinstance(clause, s.From | s.Square):
+        return
+    reach = clause.reach if isinstance(clause, s.From) else (clause.reach,)
+    for node in reach:
+        if node is None:
+            continue
+        amount: Amount = node.amount if isinstance(node, Offset) else node
+        form = forms.get(id(amount))
+        if form is None:
+            continue
+        for name, share in _shares(form, defined, Fraction(1), frozenset()).items():
+            eye = by_eye.get(name)
+            most = _MOST.get(eye.share) if eye else None
+            if eye is None or most is None or share <= most:
+                continue
+            round_ = share * 2 if eye.share == "all round" else share
+            yield caution(
+                "ease-too-much",
+                f"The {name} is counted {eye.share}, and this is half the body: "
+                f"that makes {show(round_)} times as much {eye.share}.",
+                amount.span,
+                help="Half of an ease all round goes to the half draft.",
+                answers=[f"half the {name}"] if eye.share == "all round" else [f"the {name}"],
+            )
+
+
+def _shares(
+    form: Form, defined: Mapping[str, Form], factor: Fraction, within: frozenset[str]
+) -> dict[str, Fraction]:
+    """How much of each value by eye is in a form, amounts named by Let unfolded."""
+    found: dict[str, Fraction] = {}
+    if not isinstance(form, Linear):
+        return found
+    for base, k in form.terms:
+        if isinstance(base, EyeBase):
+            found[base.name] = found.get(base.name, Fraction(0)) + k * factor
+        elif isinstance(base, NamedBase) and base.name in defined and base.name not in within:
+            inner = _shares(defined[base.name], defined, k * factor, within | {base.name})
+            for name, share in inner.items():
+                found[name] = found.get(name, Fraction(0)) + share
+    return found

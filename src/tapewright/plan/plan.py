@@ -1,0 +1,187 @@
+"""The plan of a draft: bound steps in order, with what each reads and makes. No body, no numbers.
+
+A key names one thing that can be read or made: `point A`, `line 7`, `name the depth`, `eye bust ease`,
+`measure waist`, `tape bust tape`. Steps know their keys, so that a changed choice re-runs only what
+depends on it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, field
+
+from tapewright.diagnostics import Query, Span
+from tapewright.language.clause import Clause
+from tapewright.language.lesson import Lesson
+from tapewright.language.tree import Amount, Path
+from tapewright.plan.form import Form
+
+Key = str
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """A drawn line as the plan knows it: its sort, the letters at its ends, its name, who drew it.
+
+    `sort` is straight, curve, arc or circle. `where` is the span of the clause.
+    """
+
+    index: int
+    sort: str
+    ends: tuple[str, str] | None
+    sentence: int
+    where: Span
+    name: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Straight:
+    """The straight way between two points, drawn or not."""
+
+    a: str
+    b: str
+
+
+LineKey = Straight | int
+
+
+@dataclass(frozen=True, slots=True)
+class Tape:
+    """A tape: its whole as a form, its number of parts."""
+
+    name: str
+    whole: Form
+    parts: int
+    usual: bool
+    where: Span
+
+
+@dataclass(frozen=True, slots=True)
+class ByEye:
+    """A value settled by eye: usual or chosen form, the range, and how an ease is counted."""
+
+    name: str
+    usual: Form
+    low: Form | None
+    high: Form | None
+    share: str
+    where: Span
+    chosen: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Choice:
+    """A choice among words; `taken` is the one in force."""
+
+    name: str
+    options: tuple[str, ...]
+    taken: str
+
+
+@dataclass(frozen=True, slots=True)
+class Step:
+    """One clause, ready to be drawn."""
+
+    clause: Clause
+    sentence: int
+    source: str
+    where: Span
+    reads: tuple[Key, ...]
+    makes: tuple[Key, ...]
+    lines: tuple[int, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Branch:
+    """A conditional: two runs of steps; bodies go one way or the other.
+
+    `twins` pairs lines of one name, one drawn in each branch.
+    """
+
+    condition: Comparison
+    then: tuple[AnyStep, ...]
+    otherwise: tuple[AnyStep, ...]
+    sentence: int
+    source: str
+    where: Span
+    reads: tuple[Key, ...]
+    makes: tuple[Key, ...]
+    twins: tuple[tuple[int, int], ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Comparison:
+    """Two forms and the relation between them."""
+
+    left: Form
+    relation: str
+    right: Form
+
+
+@dataclass(frozen=True, slots=True)
+class Finding:
+    """A solving block: the steps that depend on the unknown, and what must agree."""
+
+    unknown: str
+    low: Form
+    high: Form
+    steps: tuple[AnyStep, ...]
+    left: Form
+    right: Form
+    sentence: int
+    source: str
+    where: Span
+    reads: tuple[Key, ...]
+    makes: tuple[Key, ...]
+
+
+AnyStep = Step | Branch | Finding
+
+
+@dataclass(frozen=True)
+class Plan:
+    """A whole draft, bound.
+
+    `places` maps a place (`centre back`) to left or right; `across` is the side the draft grows toward.
+    `forms` and `paths` are keyed by the identity of tree nodes, which the lesson keeps alive.
+    """
+
+    lesson: Lesson
+    steps: tuple[AnyStep, ...]
+    lines: tuple[Line, ...]
+    tapes: Mapping[str, Tape]
+    by_eye: Mapping[str, ByEye]
+    choices: Mapping[str, Choice]
+    places: Mapping[str, str]
+    across: str
+    points: Mapping[str, int]
+    names: Mapping[str, str]
+    darts: Mapping[str, tuple[str, str, str]]
+    queries: tuple[Query, ...]
+    waiting: tuple[int, ...]
+    forms: Mapping[int, Form] = field(repr=False)
+    paths: Mapping[int, LineKey] = field(repr=False)
+
+    def form(self, node: Amount) -> Form:
+        """The bound form of an amount in the tree."""
+        return self.forms[id(node)]
+
+    def path(self, node: Path) -> LineKey:
+        """The line that a path in the tree stands for."""
+        return self.paths[id(node)]
+
+    def measures(self) -> tuple[str, ...]:
+        """The measures the lesson lists, in order."""
+        return tuple(entry.name for entry in self.lesson.measures)
+
+
+def each(steps: tuple[AnyStep, ...]) -> Iterator[Step]:
+    """Every plain step, those inside branches and findings included, in order."""
+    for step in steps:
+        if isinstance(step, Branch):
+            yield from each(step.then)
+            yield from each(step.otherwise)
+        elif isinstance(step, Finding):
+            yield from each(step.steps)
+        else:
+            yield step

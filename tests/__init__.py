@@ -1,0 +1,1 @@
+"""Tests; the main job is checked against something outside the project, named beside each check."""
