@@ -2,7 +2,8 @@
 
 A row is `seen` when the book gives the result itself and its author and title were seen; rows that were
 worked out here (DERIVED), come from a book whose author or title page was not seen, were read at second
-hand, or are remembered, stand apart and are never counted as evidence together with the others. Provenance: `data/README.md`.
+hand, or are remembered, stand apart and are never counted as evidence together with the others.
+Provenance: `data/README.md`.
 """
 
 from __future__ import annotations

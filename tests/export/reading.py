@@ -6,7 +6,7 @@ import ctypes
 from dataclasses import dataclass
 
 import pypdfium2  # type: ignore[import-untyped]
-from pypdfium2 import raw  # type: ignore[import-untyped]
+from pypdfium2 import raw
 
 MM = 25.4 / 72
 _KINDS = {0: "to", 1: "bend", 2: "move"}

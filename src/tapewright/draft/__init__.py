@@ -4,6 +4,7 @@ from tapewright.draft.bodies import Bodies, from_arrays, from_sheets
 from tapewright.draft.evaluate import evaluate, redraw
 from tapewright.draft.records import BalanceMark, Check, Piece, Seam
 from tapewright.draft.result import Draft
+from tapewright.draft.suits import worn_beneath
 
 __all__ = [
     "BalanceMark",
@@ -16,4 +17,5 @@ __all__ = [
     "from_arrays",
     "from_sheets",
     "redraw",
+    "worn_beneath",
 ]

@@ -19,19 +19,17 @@ POINTS = 72 / 25.4  # in a millimetre
 
 _CAPS = {"butt": 0, "round": 1, "square": 2}
 _JOINS = {"mitre": 0, "round": 1, "bevel": 2}
-# Kerning moves a letter by hundredths of an em; half of a thousandth is rounding.
-_SAME_PLACE = 1 / 2000
 
 
 @cache
-def _register(name: FaceName) -> str:
-    """Make a face known to reportlab, once; its name there."""
+def _register(name: FaceName) -> Any:
+    """A face as reportlab's own font, made known to it once."""
     from reportlab.pdfbase import pdfmetrics
     from reportlab.pdfbase.ttfonts import TTFont
 
-    known = f"tapewright-{name}"
-    pdfmetrics.registerFont(TTFont(known, io.BytesIO(face(name).data)))
-    return known
+    font = TTFont(f"tapewright-{name}", io.BytesIO(face(name).data))
+    pdfmetrics.registerFont(font)
+    return font
 
 
 class _PathOnPage:
@@ -57,19 +55,37 @@ class _PathOnPage:
         self.path.close()
 
 
-def _stretches(run: Run) -> list[tuple[str, float]]:
-    """A run as pieces that the font's own widths set rightly, each with its place: cut where kerned."""
+def _shown(run: Run, font: Any, document: Any) -> list[str]:
+    """The operators that show a run, in one stroke where the face's characters fit one table of 256.
+
+    `TJ` takes text and, between its pieces, what to go back by in thousandths of the size: there the
+    places that were set differ from the face's own widths (kerning). reportlab has no call for it.
+    """
     of = face(run.face)
-    pieces: list[tuple[str, float]] = []
-    natural = math.nan
+    code: list[str] = []
+    pieces: list[str] = []
+    table = None
+    natural = run.at[0]
     for character, at in zip(run.text, run.at, strict=True):
-        if pieces and abs(at - natural) <= _SAME_PLACE * run.size:
-            pieces[-1] = (pieces[-1][0] + character, pieces[-1][1])
-        else:
-            pieces.append((character, at))
-            natural = at
-        natural += of.advance(character) * run.size
-    return pieces
+        ((subset, glyph),) = font.splitString(character, document)
+        if subset != table:
+            if pieces:
+                code.append(f"[{''.join(pieces)}] TJ")
+            pieces = []
+            table = subset
+            code.append(f"{font.getSubsetInternalName(subset, document)} {_number(run.size * POINTS)} Tf")
+        back = round((natural - at) / run.size * 1000, 2)
+        if back:
+            pieces.append(_number(back))
+        pieces.append(f"<{glyph.hex()}>")
+        natural = at + of.advance(character) * run.size
+    code.append(f"[{''.join(pieces).replace('><', '')}] TJ")
+    return code
+
+
+def _number(value: float) -> str:
+    """A number as PDF writes it: no exponent, six digits."""
+    return f"{value:.6f}".rstrip("0").rstrip(".") or "0"
 
 
 class _PdfPen:
@@ -113,12 +129,11 @@ class _PdfPen:
         cos, sin = math.cos(turn), math.sin(turn)
         text = self.canvas.beginText()
         for run in setting.runs:
-            text.setFont(_register(run.face), run.size * POINTS)
-            for piece, at in _stretches(run):
-                px = x + at * cos - run.drop * sin
-                py = y + at * sin + run.drop * cos
-                text.setTextTransform(cos, -sin, sin, cos, px * POINTS, (self.height - py) * POINTS)
-                text.textOut(piece)
+            font = _register(run.face)
+            px = x + run.at[0] * cos - run.drop * sin
+            py = y + run.at[0] * sin + run.drop * cos
+            text.setTextTransform(cos, -sin, sin, cos, px * POINTS, (self.height - py) * POINTS)
+            text._code.extend(_shown(run, font, self.canvas._doc))
         self.canvas.drawText(text)
 
     def open_group(self, name: str) -> None:
@@ -147,7 +162,7 @@ def pdf(drawings: Sequence[Drawing], *, title: str) -> bytes:
     out = io.BytesIO()
     # Any: the published stubs take a font's name for a number.
     make: Any = reportlab_canvas.Canvas
-    canvas = make(out, invariant=1, pageCompression=1, initialFontName=_register("book"))
+    canvas = make(out, invariant=1, pageCompression=1, initialFontName=_register("book").fontName)
     canvas.setTitle(title)
     canvas.setAuthor("")
     canvas.setSubject("")

@@ -39,7 +39,9 @@ def hollow(p: Point, q: Point, depth: Array, place: Array, toward: Point) -> Fou
     x, y = np.cos(way.value), np.sin(way.value)
     rest = 1.0 - part
     bottom = Point(p.x * rest + q.x * part - y * deep, p.y * rest + q.y * part + x * deep)
-    why = np.where(~apart, Why.SAME_POINT, np.where(~sided, Why.FLAT, np.where(signed, Why.TOO_DEEP, Why.NEGATIVE)))
+    why = np.where(
+        ~apart, Why.SAME_POINT, np.where(~sided, Why.FLAT, np.where(signed, Why.TOO_DEEP, Why.NEGATIVE))
+    )
     drawn = spline([p, bottom, q], {1: way.value})
     return Found(drawn.curve, ok, np.where(ok, Why.NOTHING, why).astype(np.int8))
 

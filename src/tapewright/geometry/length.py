@@ -35,7 +35,9 @@ _HALF_WEIGHTS: Final = (
 NODES: Final[Array] = np.array(
     [(1.0 - x) / 2.0 for x in reversed(_HALF_NODES)] + [(1.0 + x) / 2.0 for x in _HALF_NODES]
 )
-WEIGHTS: Final[Array] = np.array([w / 2.0 for w in reversed(_HALF_WEIGHTS)] + [w / 2.0 for w in _HALF_WEIGHTS])
+WEIGHTS: Final[Array] = np.array(
+    [w / 2.0 for w in reversed(_HALF_WEIGHTS)] + [w / 2.0 for w in _HALF_WEIGHTS]
+)
 _X: Final = NODES[:, None, None]
 _W: Final = WEIGHTS[:, None, None]
 # The three weights of the hodograph's control vectors at each node; (12, 1, 1, 1) against (2, segments, bodies).
@@ -186,5 +188,3 @@ def _gauss(d: Array, u0: Array, u1: Array) -> Array:
     x = d[0, 0] * b0 + d[1, 0] * b1 + d[2, 0] * b2
     y = d[0, 1] * b0 + d[1, 1] * b1 + d[2, 1] * b2
     return total(np.sqrt(x * x + y * y) * _W) * wide
-
-

@@ -113,7 +113,9 @@ def answer_one(
         table.sort(key=_key)
     real_ones = [row for row in table if row[2].real]
     # Whatever is not real repeats the first candidate.
-    table = real_ones[:keep] + [(REST_AFTER, False, table[0][2]._replace(real=False))] * (keep - len(real_ones))
+    table = real_ones[:keep] + [(REST_AFTER, False, table[0][2]._replace(real=False))] * (
+        keep - len(real_ones)
+    )
     first, second = (3, 2) if flip else (2, 3)
     numbers = [row[2][i] for i in (0, 1, first, second, first + 2, second + 2) for row in table]
     x, y, ta, tb, past_a, past_b = np.array(numbers).reshape(6, keep, 1)
@@ -121,9 +123,7 @@ def answer_one(
     more = np.array([len(real_ones) > keep])
     why = Why.NOTHING if some_on else Why.BEYOND if some_real else none[1]
     gap = np.array([0.0 if some_real else none[0]])
-    return Meets(
-        x, y, ta, tb, past_a, past_b, on_real[0], on_real[1], gap, np.array([why], np.int8), more
-    )
+    return Meets(x, y, ta, tb, past_a, past_b, on_real[0], on_real[1], gap, np.array([why], np.int8), more)
 
 
 def answer_rows(

@@ -50,7 +50,9 @@ def curve_and_straight(
     """A curve and a straight line; `flip` answers as if the straight line were a."""
     if a.bodies == 1:
         r = ruler_one(b)
-        return _answer_one(a, Line(r), lambda c: _ruled(c, r), (carried_a, carried_b), flip, r.long > SAME_POINT)
+        return _answer_one(
+            a, Line(r), lambda c: _ruled(c, r), (carried_a, carried_b), flip, r.long > SAME_POINT
+        )
     with np.errstate(under="ignore"):
         q = ruler_rows(b)
         aim = Line(q)
@@ -127,7 +129,9 @@ def _answer_one(
     if not live or not ok or along:
         p = start_point(a)
         stand_in = seen(_candidate(p.x.item(), p.y.item(), run.start, run, False))
-        return answer_one([stand_in], (0.0, Why.ALONG if live and ok else Why.SAME_POINT), carried, KEPT, flip)
+        return answer_one(
+            [stand_in], (0.0, Why.ALONG if live and ok else Why.SAME_POINT), carried, KEPT, flip
+        )
     first, last = live[0], live[-1]
     near_first, near_last = abs(aim.off(first.ax, first.ay)), abs(aim.off(last.dx, last.dy))
     events: list[Candidate[float]] = []
@@ -191,7 +195,9 @@ def _answer_rows(
     wanted = live & good & (at_first | at_last | ~np.asarray(aim.clear(s)))
     where = np.nonzero(wanted)
     which, u = _roots_rows(aim.taken(where, wanted.shape), taken(s, where), at_first[where], at_last[where])
-    events, body, slot = in_slots(taken(s, (where[0][which], where[1][which])), u, where[0][which], where[1][which])
+    events, body, slot = in_slots(
+        taken(s, (where[0][which], where[1][which])), u, where[0][which], where[1][which]
+    )
     rays = _rays(aim, head, run, 1.0, good) + _rays(aim, turned(tail), run, -1.0, good)
     start = start_point(a)
     lost = _candidate(start.x, start.y, run.start, run, good)

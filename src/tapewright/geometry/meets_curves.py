@@ -159,7 +159,10 @@ def _newton(a: Segment[Array], b: Segment[Array], u: Array, v: Array) -> tuple[A
         du, dv = held(du, -0.125, 0.125), held(dv, -0.125, 0.125)
         exact = (np.abs(dx) < EXACT) & (np.abs(dy) < EXACT)
         still = settled | exact
-        nu, nv = np.where(still, u, held(u + du, -0.125, 1.125)), np.where(still, v, held(v + dv, -0.125, 1.125))
+        nu, nv = (
+            np.where(still, u, held(u + du, -0.125, 1.125)),
+            np.where(still, v, held(v + dv, -0.125, 1.125)),
+        )
         settled = still | ((np.abs(nu - u) < CONVERGED) & (np.abs(nv - v) < CONVERGED))
         u, v = nu, nv
     ru, rv = held(u, 0.0, 1.0), held(v, 0.0, 1.0)
@@ -215,7 +218,9 @@ def _table(a: Drawn, b: Drawn, p: _Side, q: _Side, f: _Found, slot: Indices) -> 
         field[slot, f.body] = values
     real = np.zeros((height, bodies), dtype=np.bool_)
     real[slot, f.body] = True
-    return Candidate(fields[0], fields[1], fields[2], fields[3], fields[4], fields[5], fields[6], fields[7], real)
+    return Candidate(
+        fields[0], fields[1], fields[2], fields[3], fields[4], fields[5], fields[6], fields[7], real
+    )
 
 
 def _with_rays(
@@ -294,5 +299,8 @@ def _looks(side: _Side, rows: Indices) -> tuple[Array, Array]:
     """Five places a segment, `(places, rows)`; those of segments that are not live lie at the line's first end."""
     s = Segment(*(f[:, rows] for f in side.s))
     x, y = place(s, np.array([0.0, 0.25, 0.5, 0.75, 1.0])[:, None, None])
-    x, y = np.where(side.live[:, rows], x, side.head.ax[rows]), np.where(side.live[:, rows], y, side.head.ay[rows])
+    x, y = (
+        np.where(side.live[:, rows], x, side.head.ax[rows]),
+        np.where(side.live[:, rows], y, side.head.ay[rows]),
+    )
     return x.reshape(-1, rows.size), y.reshape(-1, rows.size)

@@ -44,7 +44,12 @@ def ruler_one(drawn: Drawn) -> Ruler[float]:
     """A straight drawn line of one row."""
     if not isinstance(drawn, Stretch):
         c = drawn.ctrl
-        x0, y0, x1, y1 = c[0, 0, 0, 0].item(), c[0, 1, 0, 0].item(), c[3, 0, 0, 0].item(), c[3, 1, 0, 0].item()
+        x0, y0, x1, y1 = (
+            c[0, 0, 0, 0].item(),
+            c[0, 1, 0, 0].item(),
+            c[3, 0, 0, 0].item(),
+            c[3, 1, 0, 0].item(),
+        )
         return ruler(x0, y0, x1, y1, 0.0, 1.0)
     whole = ruler_one(drawn.curve)
     return _cut(whole, held(drawn.start.item(), 0.0, 1.0), held(drawn.end.item(), 0.0, 1.0))
@@ -93,7 +98,11 @@ def _crossing(a: Ruler[N], b: Ruler[N]) -> tuple[Candidate[N], N, N]:
     sb = pick(real, away / safe, a.x * 0.0)
     run_a, run_b = ruler_parameter(a, sa), ruler_parameter(b, sb)
     gap = larger(away, -away)
-    why = pick(long, pick(gap > SAME_POINT, gap * 0.0 + Why.PARALLEL, gap * 0.0 + Why.ALONG), gap * 0.0 + Why.SAME_POINT)
+    why = pick(
+        long,
+        pick(gap > SAME_POINT, gap * 0.0 + Why.PARALLEL, gap * 0.0 + Why.ALONG),
+        gap * 0.0 + Why.SAME_POINT,
+    )
     candidate = Candidate(
         a.x + a.ux * sa, a.y + a.uy * sa, run_a, run_b, past(sa, a.long), past(sb, b.long), sa, sb, real
     )
@@ -151,9 +160,7 @@ def circle_and_circle(a: Circle | Arc, b: Circle | Arc) -> Meets:
         near = [_both_one(x, y, real, a, b) for x, y, real in (first, second)]
         return answer_one(near, (gap, Why(int(why))), (Carried.NOT, Carried.NOT), 2)
     with np.errstate(under="ignore"):
-        one, two, gaps, whys = _lens(
-            a.centre.x, a.centre.y, a.radius, b.centre.x, b.centre.y, b.radius
-        )
+        one, two, gaps, whys = _lens(a.centre.x, a.centre.y, a.radius, b.centre.x, b.centre.y, b.radius)
         table = _stacked([_bare(x, y, real) for x, y, real in (one, two)])
         table = exchanged(rounded(exchanged(rounded(table, b)), a))
         return answer_rows(table, (gaps, whys.astype(np.int8)), (Carried.NOT, Carried.NOT), 2)

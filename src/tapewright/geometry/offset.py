@@ -68,7 +68,9 @@ def offset(drawn: Drawn, distance: Array) -> Offset:
             ctrl[2, j] = ctrl[3, j] - b * t[:, 2::2]
         if not live.all():
             ctrl = _closed_up(ctrl, live, c)
-        tight = (rate[:, :-2:2] <= 0.0) & (speed[:, :-2:2] > 0.0) | (rate[:, 2::2] <= 0.0) & (speed[:, 2::2] > 0.0)
+        tight = (rate[:, :-2:2] <= 0.0) & (speed[:, :-2:2] > 0.0) | (rate[:, 2::2] <= 0.0) & (
+            speed[:, 2::2] > 0.0
+        )
         tight = (tight | (rate[:, 1::2] <= 0.0)) & live[:, None]
     return Offset(
         Curve(ctrl.reshape(4, 2, count * PIECES, bodies)),
@@ -136,6 +138,10 @@ def _closed_up(ctrl: Array, live: Mask, c: Array) -> Array:
     before = np.maximum.accumulate(np.where(live, index, -1), axis=0)
     first = live.argmax(axis=0)
     rows = np.arange(bodies)
-    ends = np.where(before >= 0, ctrl[3, :, np.maximum(before, 0), -1, rows].transpose(2, 0, 1), ctrl[0, :, first, 0, rows].T[:, None])
+    ends = np.where(
+        before >= 0,
+        ctrl[3, :, np.maximum(before, 0), -1, rows].transpose(2, 0, 1),
+        ctrl[0, :, first, 0, rows].T[:, None],
+    )
     ends = np.where(np.logical_or.reduce(live, axis=0), ends, c[0])
     return np.where(live[:, None], ctrl, ends[:, :, None])

@@ -68,7 +68,11 @@ def segments_rows(drawn: Drawn) -> tuple[Segment[Array], Mask, Run[Array]]:
     if not isinstance(drawn, Stretch):
         parts = [c[i, j] for i in range(4) for j in range(2)]
         all_live = np.ones((n, bodies), dtype=np.bool_)
-        return Segment(*parts, index + nought, (index + 1.0) + nought), all_live, Run(nought, nought + 1.0, nought + n)
+        return (
+            Segment(*parts, index + nought, (index + 1.0) + nought),
+            all_live,
+            Run(nought, nought + 1.0, nought + n),
+        )
     start, end = held(drawn.start, 0.0, float(n)), held(drawn.end, 0.0, float(n))
     back = start > end
     low, high = np.where(back, end, start), np.where(back, start, end)
@@ -117,9 +121,7 @@ def outward(s: Segment[N]) -> tuple[N, N]:
     return over(x, long, 1.0), over(y, long, 0.0)
 
 
-def bracketed(
-    f: Callable[[N], tuple[N, N]], low: N, high: N, f_low: N, f_high: N, settled: bool | Mask
-) -> N:
+def bracketed(f: Callable[[N], tuple[N, N]], low: N, high: N, f_low: N, f_high: N, settled: bool | Mask) -> N:
     """The root of f between two ends of opposite sign: Newton's step where it stays between, else the half.
 
     `f` gives value (mm) and slope. Rows settled from the start, and those that have settled, are left alone.
@@ -150,7 +152,11 @@ def in_slots(
     t = s.t0 + (s.t1 - s.t0) * u
     order = np.lexsort((segment, t, body))
     x, y, t, body = x[order], y[order], t[order], body[order]
-    again = (body[1:] == body[:-1]) & (np.abs(x[1:] - x[:-1]) <= SAME_POINT) & (np.abs(y[1:] - y[:-1]) <= SAME_POINT)
+    again = (
+        (body[1:] == body[:-1])
+        & (np.abs(x[1:] - x[:-1]) <= SAME_POINT)
+        & (np.abs(y[1:] - y[:-1]) <= SAME_POINT)
+    )
     kept = np.concatenate(([True], ~again))[: body.size]
     x, y, t, body = x[kept], y[kept], t[kept], body[kept]
     return (x, y, t), body, np.arange(body.size) - np.searchsorted(body, body)

@@ -89,7 +89,9 @@ def _ruled(p: Point, q: Point) -> Spline:
     return Spline(straight(p, q), nought, nought.copy(), ok, because(ok, Why.SAME_POINT))
 
 
-def _end_angles(chord: Array, far: Array, given: Mapping[int, Array], easy: list[float]) -> tuple[Array, Array]:
+def _end_angles(
+    chord: Array, far: Array, given: Mapping[int, Array], easy: list[float]
+) -> tuple[Array, Array]:
     """Theta and phi of each segment `(segments, bodies)`: Hobby's mock-curvature equations."""
     count, bodies = far.shape
     x, y = chord

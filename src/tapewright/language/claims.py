@@ -4,16 +4,15 @@ from __future__ import annotations
 
 from typing import Any
 
-from tapewright.language import amounts, edges, ways
+from tapewright.language import amounts, edges, saying, ways
 from tapewright.language.pattern import Expected, Stream, Style, listed
 from tapewright.language.tokens import Sort
-from tapewright.language.tree import (
-    Amount,
+from tapewright.language.tree import Amount, CornerRef
+from tapewright.language.tree_claims import (
     ChoiceIs,
     Claim,
     Compared,
     Condition,
-    CornerRef,
     InRange,
     LiesOn,
     LongerBy,
@@ -183,7 +182,7 @@ def condition(stream: Stream, at: int) -> tuple[Condition, int] | None:
 def show_condition(node: Condition, style: Style) -> str:
     """A condition as it is written after `If`."""
     if isinstance(node, ChoiceIs):
-        return f"{amounts.show(node.name, style)} is {node.choice}"
+        return f"{saying.show(node.name, style)} is {node.choice}"
     return show_claim(node, style)
 
 
@@ -191,7 +190,7 @@ def show_claim(node: Claim, style: Style) -> str:
     """A claim as it is written after `See that`."""
 
     def say(amount: Amount) -> str:
-        return amounts.show(amount, style)
+        return saying.show(amount, style)
 
     match node:
         case Compared(left, relation, right, within):

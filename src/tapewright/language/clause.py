@@ -24,10 +24,10 @@ from tapewright.language.pattern import (
     Slot,
     Stream,
     Style,
-    compile_template,
     joined,
 )
 from tapewright.language.slots import KINDS
+from tapewright.language.templates import compile_template
 from tapewright.language.tokens import Sort, Token
 from tapewright.language.tree import PointRef, where
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from tapewright.language import amounts
+from tapewright.language import amounts, saying
 from tapewright.language.pattern import Expected, Stream, Style, listed
 from tapewright.language.tokens import Sort
 from tapewright.language.tree import (
@@ -43,7 +43,7 @@ def edge_run(stream: Stream, at: int) -> Read:
 
 
 def show_edge_run(node: EdgeRun, style: Style) -> str:
-    return f"to {node.to.name}" + ("" if node.by is None else f" by {amounts.show_path(node.by)}")
+    return f"to {node.to.name}" + ("" if node.by is None else f" by {saying.show_path(node.by)}")
 
 
 def edge(stream: Stream, at: int) -> Read:
@@ -61,8 +61,8 @@ def edge(stream: Stream, at: int) -> Read:
 
 def show_edge(node: Path | Along, style: Style) -> str:
     if isinstance(node, Along):
-        return f"{amounts.show_path(node.path)} from {node.start.name} to {node.end.name}"
-    return amounts.show_path(node)
+        return f"{saying.show_path(node.path)} from {node.start.name} to {node.end.name}"
+    return saying.show_path(node)
 
 
 def cutting(stream: Stream, at: int) -> Read:
@@ -150,7 +150,7 @@ def turning(stream: Stream, at: int) -> Read:
 
 def show_turning(node: Turning, style: Style) -> str:
     """`2 cm at the side and the shoulder`."""
-    amount = "nothing" if node.amount is None else amounts.show(node.amount, style)
+    amount = "nothing" if node.amount is None else saying.show(node.amount, style)
     if node.rest:
         return f"{amount} {node.rest}"
     return f"{amount} at {listed([show_edge(e, style) for e in node.at])}"
@@ -186,5 +186,5 @@ def show_mark_at(node: MarkAt, style: Style) -> str:
     """`the shoulder at 1 in from N`."""
     place = node.point.name
     if node.distance is not None:
-        place = f"{amounts.show(node.distance, style)} from {place}"
+        place = f"{saying.show(node.distance, style)} from {place}"
     return f"{show_edge(node.edge, style)} at {place}"

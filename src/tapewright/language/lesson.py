@@ -9,7 +9,8 @@ from dataclasses import dataclass
 
 from tapewright.diagnostics import Query, Source, Span
 from tapewright.language.clause import Clause, Unread
-from tapewright.language.tree import Amount, Condition, where
+from tapewright.language.tree import Amount, where
+from tapewright.language.tree_claims import Condition
 
 
 @dataclass(frozen=True, slots=True)

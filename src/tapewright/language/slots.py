@@ -10,7 +10,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Any
 
-from tapewright.language import amounts, claims, edges, numbers, ways
+from tapewright.language import amounts, claims, edges, numbers, saying, ways
 from tapewright.language.pattern import Expected, SlotKind, Stream, Style
 from tapewright.language.tokens import Sort
 from tapewright.language.tree import (
@@ -125,7 +125,7 @@ def _portion(stream: Stream, at: int) -> Read:
 
 
 def _show_portion(node: Portion, style: Style) -> str:
-    return f"{amounts.show(node.share, style)} as the {node.name.name}"
+    return f"{saying.show(node.share, style)} as the {node.name.name}"
 
 
 def _place(stream: Stream, at: int) -> Read:
@@ -181,8 +181,8 @@ def _show_between(node: tuple[Amount, Amount], style: Style) -> str:
     if isinstance(low, Times) and isinstance(high, Times) and low.thing == high.thing:
         said = numbers.say_fraction(low.factor)
         if said is not None and not (isinstance(high.thing, NameRef) and high.thing.name in style.tapes):
-            return f"{said} and {amounts.show(high, style)}"
-    return f"{amounts.show(low, style)} and {amounts.show(high, style)}"
+            return f"{said} and {saying.show(high, style)}"
+    return f"{saying.show(low, style)} and {saying.show(high, style)}"
 
 
 def _show_point(node: PointRef | NewPoint, style: Style) -> str:
@@ -199,7 +199,7 @@ def _show_short(node: NameRef | Unknown, style: Style) -> str:
 
 
 def _show_path(node: Path, style: Style) -> str:
-    return amounts.show_path(node)
+    return saying.show_path(node)
 
 
 _PORTION_NAME = new_name(frozenset({"and"}))
@@ -212,13 +212,13 @@ KINDS: dict[str, SlotKind] = {
     "name": Kind("a name", _name, _show_name),
     "newname": Kind("a new name", _LET_NAME, _show_name),
     "place": Kind("what lies on which side", _place, _show_place),
-    "amount": Kind("how far", amounts.limited, amounts.show),
+    "amount": Kind("how far", amounts.limited, saying.show),
     "reach": Kind("how far", ways.read_reach, ways.show_reach),
     "portion": Kind("a share and its name", _portion, _show_portion),
     "between": Kind("two amounts", _between, _show_between),
     "ruler": Kind("a ruler, such as A-B", _ruler, _show_path),
     "newruler": Kind("two new letters, such as C-D", _new_ruler, _show_new_ruler),
-    "corner": Kind("a corner, such as A-B-C", ways.read_corner, amounts.show),
+    "corner": Kind("a corner, such as A-B-C", ways.read_corner, saying.show),
     "path": Kind("a line", amounts.path, _show_path),
     "line": Kind("a line", ways.read_line, ways.show_line),
     "end": Kind("on which line", ways.read_end, ways.show_end),

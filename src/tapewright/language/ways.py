@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from tapewright.language import amounts
+from tapewright.language import amounts, saying
 from tapewright.language.pattern import Expected, Stream, Style
 from tapewright.language.tree import (
     AlongLine,
@@ -53,7 +53,7 @@ def read_line(stream: Stream, at: int) -> Read:
 
 
 def show_line(node: LineRef, style: Style) -> str:
-    return amounts.show_path(node.path) + (" carried on" if node.carried_on else "")
+    return saying.show_path(node.path) + (" carried on" if node.carried_on else "")
 
 
 def read_compass(stream: Stream, at: int) -> Compass | None:
@@ -89,7 +89,7 @@ def _show_target(target: PointRef | NameRef | Ruler | Compass | Unknown) -> str:
         case Compass(word):
             return f"the {word}" if word in {"left", "right"} else word
         case _:
-            return amounts.show_path(target)
+            return saying.show_path(target)
 
 
 def read_way(stream: Stream, at: int) -> Read:
@@ -151,12 +151,12 @@ def show_way(node: Way, style: Style) -> str:
             return ("both ways along " if both else "along ") + show_line(line, style)
         case SquareTo(line, toward):
             side = "" if toward is None else " " + show_toward(toward)
-            return f"square to {amounts.show_path(line)}{side}"
+            return f"square to {saying.show_path(line)}{side}"
         case AtAngle(angle, line, toward):
             side = "" if toward is None else " " + show_toward(toward)
-            return f"at {amounts.show(angle, style)} from {amounts.show_path(line)}{side}"
+            return f"at {saying.show(angle, style)} from {saying.show_path(line)}{side}"
         case IntoCorner(corner):
-            return f"into {amounts.show(corner, style)}"
+            return f"into {saying.show(corner, style)}"
 
 
 def read_crossing(stream: Stream, at: int) -> Read:
@@ -231,8 +231,8 @@ def _offset_way(stream: Stream, at: int) -> tuple[Compass | Toward, int] | None:
 
 def show_reach(node: Amount | Offset, style: Style) -> str:
     if isinstance(node, Offset):
-        return f"{amounts.show(node.amount, style)} {show_way(node.way, style)}"
-    return amounts.show(node, style)
+        return f"{saying.show(node.amount, style)} {show_way(node.way, style)}"
+    return saying.show(node, style)
 
 
 def read_leaning(stream: Stream, at: int) -> Read:

@@ -12,8 +12,8 @@ from typing import TypeVar
 
 from tapewright.diagnostics import Answer, Query, Span, question
 from tapewright.language import sentences as s
-from tapewright.language.amounts import show_path
 from tapewright.language.clause import Clause
+from tapewright.language.saying import show_path
 from tapewright.language.tree import (
     AlongLine,
     AtAngle,

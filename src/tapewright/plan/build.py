@@ -8,158 +8,37 @@ rests on it; the rest of the plan stands.
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, replace
 
 from tapewright.diagnostics import Kind, Query, did_you_mean, question
 from tapewright.language import sentences as s
 from tapewright.language.amendments import Amendment
 from tapewright.language.clause import BY_KIND, Clause, Unread, slot_kinds
 from tapewright.language.lesson import IfSentence, Lesson, Sentence
-from tapewright.language.read import KNOWN_CLOTHS, walk
-from tapewright.language.tree import ChoiceIs, NewName, NewPoint, PointRef, Rest
-from tapewright.measures import measure_called
+from tapewright.language.read import walk
+from tapewright.language.tree import NewName, NewPoint, PointRef, Rest
 from tapewright.plan.amend import Amended, Change, amend
 from tapewright.plan.asks import ask_about
 from tapewright.plan.binding import Binder
+from tapewright.plan.blocks import Blocks
 from tapewright.plan.ease import ask_about_ease
-from tapewright.plan.form import Dimension, Form, as_linear
+from tapewright.plan.form import Form, as_linear
+from tapewright.plan.lists import declare_lists
+from tapewright.plan.making import Open
 from tapewright.plan.plan import (
-    AnyStep,
-    Branch,
-    ByEye,
-    Choice,
-    Comparison,
-    Finding,
     Key,
     Line,
-    LineKey,
     Plan,
     Step,
-    Tape,
 )
-from tapewright.plan.scope import Named, Scope
-from tapewright.units import UnitKind
+from tapewright.plan.scope import Named
 
 _SLOTS = {kind: slot_kinds(cls) for kind, cls in BY_KIND.items()}
 
 
 @dataclass(slots=True)
-class _Open:
-    """An unknown between its Let and its Make: the steps that depend on it so far."""
-
-    clause: s.LetFound
-    low: Form
-    high: Form
-    steps: list[AnyStep] = field(default_factory=list)
-    tainted: set[Key] = field(default_factory=set)
-
-
-@dataclass(slots=True)
-class _Builder:
-    lesson: Lesson
-    scope: Scope = field(default_factory=Scope)
-    tapes: dict[str, Tape] = field(default_factory=dict)
-    by_eye: dict[str, ByEye] = field(default_factory=dict)
-    choices: dict[str, Choice] = field(default_factory=dict)
-    places: dict[str, str] = field(default_factory=dict)
-    forms: dict[int, Form] = field(default_factory=dict)
-    paths: dict[int, LineKey] = field(default_factory=dict)
-    dimensions: dict[str, Dimension] = field(default_factory=dict)
-    defined: dict[str, Form] = field(default_factory=dict)
-    queries: list[Query] = field(default_factory=list)
-    waiting: list[int] = field(default_factory=list)
-    steps: list[AnyStep] = field(default_factory=list)
-    unknown: _Open | None = None
-    begun: bool = False
-    last_point: PointRef | None = None
-    last_drawn: list[Line] = field(default_factory=list)
-    last_dart: s.TakeOut | None = None
-    darts: dict[str, tuple[str, str, str]] = field(default_factory=dict)
-    number: int = 0
-    source: str = ""
-
-    # --- the lists ----------------------------------------------------------------------------------
-
-    def declare_lists(self) -> None:
-        """Measures, tapes, values by eye, choices, cloths, places."""
-        lesson = self.lesson
-        self.source = lesson.source.name
-        for measure in lesson.measures:
-            known = measure_called(measure.name)
-            angle = known.kind is UnitKind.ANGLE if known else measure.note.startswith("in degrees")
-            self.dimensions[measure.name] = Dimension.ANGLE if angle else Dimension.LENGTH
-            self.enter(Named(measure.name, "measure", measure.span))
-        for entry in lesson.tapes:
-            binder = self.binder()
-            whole = binder.amount(entry.whole, Dimension.LENGTH)
-            self.take(binder)
-            if whole is None:
-                self.scope.waiting_names.add(entry.name)
-                continue
-            self.enter(Named(entry.name, "tape", entry.span))
-            self.tapes[entry.name] = Tape(entry.name, whole, entry.parts, entry.usual, entry.span)
-        for eye in lesson.by_eye:
-            binder = self.binder()
-            usual = binder.amount(eye.usual)
-            kind = usual.dimension if usual is not None else None
-            low = None if eye.low is None else binder.amount(eye.low, kind)
-            high = None if eye.high is None else binder.amount(eye.high, kind)
-            self.take(binder)
-            if usual is None:
-                self.scope.waiting_names.add(eye.name)
-                continue
-            self.dimensions[eye.name] = usual.dimension
-            self.enter(Named(eye.name, "by eye", eye.span))
-            self.by_eye[eye.name] = ByEye(eye.name, usual, low, high, eye.share, eye.span)
-        for choice in lesson.choices:
-            self.enter(Named(choice.name, "choice", choice.span))
-            self.choices[choice.name] = Choice(choice.name, choice.options, choice.options[0])
-        for cloth in lesson.cloths:
-            if cloth.amount is None:
-                self.enter(Named(cloth.name, "cloth", cloth.span))
-                continue
-            binder = self.binder()
-            form = binder.amount(cloth.amount, Dimension.LENGTH)
-            self.take(binder)
-            if form is not None:
-                self.enter(Named(cloth.name, "by eye", cloth.span))
-                self.by_eye[cloth.name] = ByEye(cloth.name, form, None, None, "", cloth.span)
-            else:
-                self.scope.waiting_names.add(cloth.name)
-        for name in KNOWN_CLOTHS:
-            self.scope.names.setdefault(name, Named(name, "cloth", lesson.header.span))
-
-    def enter(self, named: Named) -> None:
-        """Declare a name; a name is declared once."""
-        before = self.scope.names.get(named.name)
-        if before is not None:
-            by = f"by sentence {before.sentence}" if before.sentence else "in the lists"
-            self.ask(
-                question(
-                    "name-made-twice",
-                    f"The {named.name} was named {by} already.",
-                    named.where,
-                    help="Try another name.",
-                ),
-                named.sentence or None,
-            )
-            return
-        self.scope.names[named.name] = named
-
-    def binder(self) -> Binder:
-        """A binder for one more clause."""
-        return Binder(self.scope, self.tapes, self.forms, self.paths, dimensions=self.dimensions)
-
-    def take(self, binder: Binder) -> None:
-        """The queries of a binder become the plan's."""
-        for query in binder.queries:
-            self.ask(query)
-
-    def ask(self, query: Query, number: int | None = None) -> None:
-        """Note a query, with the sentence it concerns."""
-        self.queries.append(query.at(self.source, number or self.number or None))
-
-    # --- sentences ----------------------------------------------------------------------------------
+class Builder(Blocks):
+    """Clause after clause."""
 
     def sentence(self, said: Sentence | IfSentence) -> None:
         """One sentence; nothing is implied across its full stop."""
@@ -279,7 +158,7 @@ class _Builder:
             self.last_dart = clause if isinstance(clause, s.TakeOut) else None
         if isinstance(clause, s.LetFound):
             low, high = clause.range
-            self.unknown = _Open(clause, self.forms[id(low)], self.forms[id(high)])
+            self.unknown = Open(clause, self.forms[id(low)], self.forms[id(high)])
             self.unknown.tainted.add(f"name {clause.name.name}")
             return None
         step = Step(
@@ -345,138 +224,6 @@ class _Builder:
             self.ask(question("which-line", "No line was drawn just before.", clause.span))
         self.scope.waiting_names.add(clause.name.name)
 
-    # --- unknowns and branches ----------------------------------------------------------------------
-
-    def place(self, step: AnyStep) -> None:
-        """Put a step into the plan: into the open block when it depends on the unknown."""
-        if self.unknown is not None and self.unknown.tainted & set(step.reads):
-            self.unknown.steps.append(step)
-            self.unknown.tainted |= set(step.makes)
-        else:
-            self.steps.append(step)
-
-    def settle(self, clause: s.Make, step: Step) -> None:
-        """Close the block of the unknown."""
-        found = self.unknown
-        assert found is not None
-        named = getattr(clause.unknown, "name", "")
-        if named != found.clause.name.name:
-            self.ask(
-                question(
-                    "no-unknown",
-                    f"What is to be found is the {found.clause.name.name}.",
-                    clause.unknown.span,
-                    answers=[f"the {found.clause.name.name}"],
-                )
-            )
-            return
-        left, right = self.forms[id(clause.left)], self.forms[id(clause.right)]
-        reads = {k for x in (*found.steps, step) for k in x.reads}
-        makes = {k for x in found.steps for k in x.makes} | {f"name {named}"}
-        self.unknown = None
-        if not found.tainted & set(step.reads) - {f"name {named}"} and f"name {named}" not in {
-            k for k in step.reads if k != f"name {named}"
-        } | {k for x in found.steps for k in x.reads}:
-            self.ask(
-                question(
-                    "no-effect",
-                    f"The {named} changes neither side, so it cannot be found from them.",
-                    clause.span,
-                )
-            )
-            self.scope.waiting_names.add(named)
-            return
-        self.steps.append(
-            Finding(
-                named,
-                found.low,
-                found.high,
-                tuple(found.steps),
-                left,
-                right,
-                self.number,
-                self.source,
-                clause.span,
-                tuple(sorted(reads - makes)),
-                tuple(sorted(makes)),
-            )
-        )
-
-    def conditional(self, said: IfSentence) -> None:
-        """`If ..., ...; otherwise ...`: both branches are bound against the same beginning."""
-        binder = self.binder()
-        binder.visit(said.condition)
-        self.take(binder)
-        stopped = binder.waits or bool(binder.queries)
-        before = (dict(self.scope.points), dict(self.scope.names), len(self.scope.lines))
-        then = self.branch(said.then)
-        named = {n.name: n.line for n in self.scope.names.values() if n.sort == "line"}
-        made = {k for x in then for k in x.makes if k.startswith(("point", "name"))}
-        after = (self.scope.points, self.scope.names)
-        # The second branch may make the same letters: they are not yet made there.
-        self.scope.points, self.scope.names = dict(before[0]), dict(before[1])
-        otherwise = self.branch(said.otherwise)
-        twins = tuple(
-            (named[n.name], n.line)
-            for n in self.scope.names.values()
-            if n.sort == "line" and n.name in named and n.line != named[n.name]
-        )
-        self.scope.points = {**after[0], **self.scope.points}
-        self.scope.names = {**after[1], **self.scope.names}
-        if stopped:
-            for key in made | {k for x in otherwise for k in x.makes}:
-                sort, name = key.split(" ", 1)
-                if sort == "point":
-                    self.scope.waiting_points.add(name)
-                elif sort == "name":
-                    self.scope.waiting_names.add(name)
-            self.waiting.append(self.number)
-            return
-        if isinstance(said.condition, ChoiceIs):
-            self.by_choice(said.condition, then, otherwise)
-            return
-        condition = Comparison(
-            self.forms[id(said.condition.left)], said.condition.relation, self.forms[id(said.condition.right)]
-        )
-        reads = dict.fromkeys([*binder.reads, *(k for x in (*then, *otherwise) for k in x.reads)])
-        makes = dict.fromkeys(k for x in (*then, *otherwise) for k in x.makes)
-        self.place(
-            Branch(
-                condition,
-                tuple(then),
-                tuple(otherwise),
-                self.number,
-                self.source,
-                said.span,
-                tuple(k for k in reads if k not in makes),
-                tuple(makes),
-                twins,
-            )
-        )
-
-    def by_choice(self, said: ChoiceIs, then: list[Step], otherwise: list[Step]) -> None:
-        """A branch that the By eye list decides: known before any body."""
-        choice = self.choices[getattr(said.name, "name", "")]
-        if said.choice not in choice.options:
-            near = did_you_mean(said.choice, choice.options)
-            self.ask(
-                question(
-                    "no-such-choice",
-                    f"The {choice.name} is {' or '.join(choice.options)}.",
-                    said.span,
-                    answers=near or choice.options,
-                )
-            )
-        for step in then if said.choice == choice.taken else otherwise:
-            self.place(step)
-
-    def branch(self, clauses: Iterable[Clause | Unread]) -> list[Step]:
-        """The steps of one branch."""
-        self.last_point, self.last_drawn = None, []
-        return [step for step in map(self.clause, clauses) if step is not None]
-
-    # --- waiting ------------------------------------------------------------------------------------
-
     def wait(self, unread: Unread) -> None:
         """A clause that could not be read: its letters and names wait."""
         self.scope.waiting_points.update(p for p in unread.points if p not in self.scope.points)
@@ -507,9 +254,9 @@ class _Builder:
 
 def build_plan(lesson: Lesson, amendments: Iterable[Amendment] = ()) -> Plan:
     """The plan of a lesson with its amendments. Never raises on what a lesson may hold."""
-    builder = _Builder(lesson)
+    builder = Builder(lesson)
     builder.queries.extend(lesson.queries)
-    builder.declare_lists()
+    declare_lists(builder)
     amended: Amended = amend(lesson, tuple(amendments))
     builder.queries.extend(amended.queries)
     for name, change in amended.by_eye.items():
@@ -555,7 +302,7 @@ def _across(places: dict[str, str]) -> str:
     return {"left": "right", "right": "left"}.get(first, "")
 
 
-def _choose(builder: _Builder, name: str, change: Change) -> None:
+def _choose(builder: Builder, name: str, change: Change) -> None:
     """A value by eye chosen by an amendment."""
     eye = builder.by_eye.get(name)
     if eye is None:

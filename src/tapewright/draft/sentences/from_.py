@@ -27,7 +27,7 @@ from tapewright.geometry import (
     straight,
 )
 from tapewright.geometry.tolerance import LENGTH_AGREES
-from tapewright.language.amounts import show_path
+from tapewright.language.saying import show_path
 from tapewright.language.sentences import From
 from tapewright.language.tree import AlongLine, Amount, End, LineRef, NewPoint, Offset, PointRef, Ruler
 

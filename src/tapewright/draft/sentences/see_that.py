@@ -29,20 +29,16 @@ from tapewright.geometry.tolerance import ROUNDING
 from tapewright.language.claims import show_claim
 from tapewright.language.pattern import Style
 from tapewright.language.sentences import SeeThat, Sew
-from tapewright.language.tree import (
-    Along,
-    Amount,
+from tapewright.language.tree import Along, Amount, Edge, Ruler, Unknown
+from tapewright.language.tree_claims import (
     Claim,
     Compared,
-    Edge,
     InRange,
     LiesOn,
     LongerBy,
-    Ruler,
     RunsOn,
     SameBothSides,
     SquareCorner,
-    Unknown,
 )
 from tapewright.plan import Dimension, each
 

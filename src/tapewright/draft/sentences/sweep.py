@@ -12,7 +12,7 @@ from tapewright.draft.sentences.from_ import carried
 from tapewright.draft.ways import toward
 from tapewright.geometry import Arc, Circle, Point, Vector, arc_about, arc_between, distance, meets, rotated
 from tapewright.geometry.tolerance import LENGTH_AGREES, SAME_POINT
-from tapewright.language.amounts import show_path
+from tapewright.language.saying import show_path
 from tapewright.language.sentences import Sweep
 
 

@@ -6,7 +6,7 @@ from tapewright.draft.crossing import choose
 from tapewright.draft.kinds import draws
 from tapewright.draft.sentences.from_ import carried
 from tapewright.geometry import meets
-from tapewright.language.amounts import show_path
+from tapewright.language.saying import show_path
 from tapewright.language.sentences import Where
 
 

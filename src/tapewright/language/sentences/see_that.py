@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from typing import ClassVar
 
 from tapewright.language.clause import Clause, sentence
-from tapewright.language.tree import Claim
+from tapewright.language.tree_claims import Claim
 
 
 @sentence

@@ -1,0 +1,179 @@
+"""Draft a lesson for one wearer or many: one result each, and one that stops stops no other."""
+
+from __future__ import annotations
+
+import json
+import re
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field, replace
+from pathlib import Path
+from typing import Any
+
+from tapewright.app.account import account
+from tapewright.app.files import Trouble, read_sheet_source, read_text, write
+from tapewright.diagnostics import Kind, Query, Source, as_json, in_order, question
+from tapewright.draft import Draft, evaluate, from_sheets, worn_beneath
+from tapewright.language import Amendment, Lesson, amendment_for, read_amendments, read_lesson
+from tapewright.measures import Sheet, read_sheet, say_layers
+from tapewright.plan import Plan, build_plan
+
+SHEETS = (".yaml", ".yml")
+WRITTEN = (".pdf", ".svg", ".json")
+
+
+@dataclass(frozen=True, slots=True)
+class Read:
+    """A lesson with its amendments, planned: what every wearer's draft is made from."""
+
+    lesson: Lesson
+    plan: Plan
+    sources: Mapping[str, Source]
+
+
+@dataclass(frozen=True, slots=True)
+class Result:
+    """One wearer's draft. `draft` is None when the sheet itself could not be read."""
+
+    sheet_name: str
+    wearer: str
+    sheet: Sheet | None
+    draft: Draft | None
+    queries: tuple[Query, ...]
+    sources: Mapping[str, Source] = field(repr=False)
+
+    @property
+    def waits(self) -> bool:
+        """Whether a question remains."""
+        return any(q.kind is Kind.QUESTION for q in self.queries)
+
+    @property
+    def open_checks(self) -> int:
+        """How many checks do not hold."""
+        return 0 if self.draft is None else sum(not bool(c.holds[0]) for c in self.draft.checks())
+
+    def data(self) -> dict[str, Any]:
+        """The result as plain data."""
+        if self.draft is None:
+            queries = [as_json(q, self.sources) for q in self.queries]
+            return {"lesson": "", "wearer": self.wearer, "unit": "mm", "queries": queries}
+        return account(self.draft, 0, self.wearer, self.queries, self.sources)
+
+
+def read(lesson: Path, amendments: Iterable[Path] = (), chosen: Mapping[str, str] | None = None) -> Read:
+    """Read a lesson, its amendments, and choices given as words (`ease`, `2 parts`)."""
+    source = read_text(lesson)
+    tree = read_lesson(source)
+    sources = {source.name: source}
+    found: list[Amendment] = []
+    queries: list[Query] = []
+    for path in amendments:
+        text = read_text(path)
+        sources[text.name] = text
+        more, asked = read_amendments(text, tree)
+        found += more
+        queries += asked
+    for name, words in (chosen or {}).items():
+        more, asked = amendment_for(words, name, tree)
+        found += more
+        queries += asked
+        sources["--set"] = Source("--set", f"Let the {name} be {words}.")
+    plan = build_plan(tree, found)
+    if queries:
+        plan = replace(plan, queries=(*plan.queries, *queries))
+    return Read(tree, plan, sources)
+
+
+def sheets_in(path: Path) -> list[Path]:
+    """A sheet, or every sheet of a folder in the order of their names."""
+    if not path.is_dir():
+        return [path]
+    found = sorted(p for p in path.iterdir() if p.suffix.lower() in SHEETS and p.is_file())
+    if not found:
+        raise Trouble(f"There is no measure sheet (.yaml) in {path}.")
+    return found
+
+
+def read_sheet_result(sheet_path: Path, sources: Mapping[str, Source] | None = None) -> Result:
+    """A sheet by itself, read but not drafted for."""
+    known = dict(sources or {})
+    try:
+        source = read_sheet_source(sheet_path)
+    except Trouble as trouble:
+        query = question("sheet-not-readable", str(trouble)).at(sheet_path.name)
+        return Result(sheet_path.name, "", None, None, (query,), known)
+    if isinstance(source, Query):
+        return Result(sheet_path.name, "", None, None, (source,), known)
+    known[source.name] = source
+    sheet, asked = read_sheet(source)
+    return Result(sheet_path.name, "" if sheet is None else sheet.wearer, sheet, None, asked, known)
+
+
+def draft_for(read_: Read, sheet_path: Path) -> Result:
+    """Draft for the wearer of one sheet."""
+    found = read_sheet_result(sheet_path, read_.sources)
+    sheet = found.sheet
+    if sheet is None:
+        return found
+    bodies = from_sheets([sheet], read_.plan.measures())
+    draft = evaluate(read_.plan, bodies)
+    beneath = worn_beneath(read_.lesson, sheet)
+    queries = in_order([*found.queries, *([beneath] if beneath is not None else []), *draft.queries(0)])
+    return Result(sheet_path.name, sheet.wearer, sheet, draft, tuple(queries), found.sources)
+
+
+def wearer_line(sheet: Sheet) -> str:
+    """Whose the plate is, over what, and when: `For Margery Thorne, over a shift, 2 March 2026.`"""
+    words = f"For {sheet.wearer}"
+    if sheet.over is not None:
+        words += f", taken over: {say_layers(sheet.over)}"
+    if sheet.date is not None:
+        words += f", {sheet.date.day} {sheet.date:%B %Y}"
+    return words
+
+
+def file_name(*words: str) -> str:
+    """A plain file name from words: small letters, figures and hyphens."""
+    joined = "-".join(words).lower().replace("'", "").replace("’", "")
+    return re.sub(r"[^a-z0-9à-ÿ]+", "-", joined).strip("-") or "draft"
+
+
+@dataclass(frozen=True, slots=True)
+class Print:
+    """How a plate is printed: the paper and the scale, already understood."""
+
+    paper: Any
+    scale: Any
+
+
+def write_result(result: Result, target: Path, how: Print) -> list[Path]:
+    """Write one result to a file (by its ending) or, all three kinds, into a folder."""
+    if result.draft is None:
+        return []
+    if target.suffix.lower() in WRITTEN:
+        data = rendered(result, target.suffix.lower(), how)
+        write(target, data)
+        return [target]
+    name = file_name(result.draft.plan.lesson.title, result.wearer or result.sheet_name)
+    written = []
+    for ending in WRITTEN:
+        path = target / f"{name}{ending}"
+        write(path, rendered(result, ending, how))
+        written.append(path)
+    return written
+
+
+def rendered(result: Result, ending: str, how: Print) -> bytes:
+    """A result as the bytes of a PDF, an SVG or a JSON file."""
+    if result.draft is None:
+        raise ValueError("a result without a draft has nothing to show")
+    if ending == ".json":
+        return (json.dumps(result.data(), ensure_ascii=False, indent=1) + "\n").encode()
+    from tapewright.export import pdf, svg
+    from tapewright.pages import ONE_PAGE, plate_pages
+    from tapewright.pages.from_draft import plate_of
+
+    line = wearer_line(result.sheet) if result.sheet is not None else ""
+    plate = plate_of(result.draft, 0, wearer_line=line)
+    if ending == ".svg":
+        return svg(plate_pages(plate, ONE_PAGE, how.scale).drawings[0])
+    return pdf(plate_pages(plate, how.paper, how.scale).drawings, title=plate.title)

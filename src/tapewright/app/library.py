@@ -1,0 +1,49 @@
+"""The shipped lessons and demo wearers: data in the package, found by name."""
+
+from __future__ import annotations
+
+from importlib.resources import files
+from pathlib import Path
+
+from tapewright.app.files import Trouble
+from tapewright.diagnostics import did_you_mean
+
+_HOME = Path(str(files("tapewright"))) / "library"
+
+#: The lessons the demo draws, each with the wearer it is drawn for.
+DEMO = (("a-womans-body-block", "margery-thorne"), ("a-mans-body-block", "josiah-pell"))
+
+
+def lessons() -> dict[str, Path]:
+    """Every shipped lesson by its file's name without the ending."""
+    return {p.stem: p for p in sorted(_HOME.glob("*.md"))}
+
+
+def wearers() -> dict[str, Path]:
+    """Every demo wearer by the file's name without the ending."""
+    return {p.stem: p for p in sorted((_HOME / "figures").glob("*.yaml"))}
+
+
+def lesson_path(said: str) -> Path:
+    """A lesson given as a file, or by the name of a shipped one."""
+    path = Path(said)
+    if path.exists():
+        return path
+    return _shipped(said, lessons(), "lesson")
+
+
+def wearer_path(said: str) -> Path:
+    """A sheet or a folder of sheets given as a path, or by the name of a demo wearer."""
+    path = Path(said)
+    if path.exists():
+        return path
+    return _shipped(said, wearers(), "measure sheet")
+
+
+def _shipped(said: str, known: dict[str, Path], what: str) -> Path:
+    found = known.get(Path(said).stem) if "/" not in said else None
+    if found is not None:
+        return found
+    near = did_you_mean(Path(said).stem, known)
+    hint = f" Did you mean {' or '.join(near)}?" if near else f" The shipped ones are {', '.join(known)}."
+    raise Trouble(f"There is no {what} {said}.{hint}")

@@ -1,0 +1,1 @@
+"""The command line: it reads arguments, calls one use case, prints. Nothing is worked out here."""

@@ -1,0 +1,270 @@
+"""`tapewright`: draft, check, tapes, demo, why.
+
+Exit status: 0 when no question remains, 1 when one does (with `--strict` also when a check does not
+hold), 2 when the command itself cannot be carried out.
+"""
+
+from __future__ import annotations
+
+import json
+import sys
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated, Any
+
+import typer
+
+if TYPE_CHECKING:
+    from tapewright.app.drafting import Result
+
+app = typer.Typer(
+    add_completion=False,
+    no_args_is_help=True,
+    rich_markup_mode=None,
+    pretty_exceptions_enable=False,
+    help="A drafting table: one wearer's measures become tapes, and a lesson in plain English a pattern.",
+)
+
+Lesson = Annotated[
+    str, typer.Argument(help="A lesson (.md), or the name of a shipped one.", metavar="LESSON")
+]
+For = Annotated[
+    str, typer.Option("--for", help="A measure sheet (.yaml), or a folder of them.", metavar="SHEET|FOLDER")
+]
+Out = Annotated[
+    Path | None,
+    typer.Option("-o", "--output", help="A .pdf, .svg or .json file, or a folder for all three."),
+]
+Paper = Annotated[str, typer.Option("--paper", help="a4, a3, letter, one-page, or roll:90cm.")]
+Scale = Annotated[str, typer.Option("--scale", help="1, 1/2 or 1/4.")]
+Amend = Annotated[
+    list[Path] | None, typer.Option("--amend", help="A file of amendments; may be given more than once.")
+]
+Set = Annotated[
+    list[str] | None,
+    typer.Option("--set", help='A value by eye: --set "bust ease"="1 in". May be given more than once.'),
+]
+Json = Annotated[bool, typer.Option("--json", help="Print the result as JSON instead of words.")]
+Strict = Annotated[bool, typer.Option("--strict", help="Leave with 1 also when a check does not hold.")]
+
+
+def _stop(message: str) -> typer.Exit:
+    typer.echo(message, err=True)
+    return typer.Exit(2)
+
+
+def _choices(given: list[str] | None) -> dict[str, str]:
+    found: dict[str, str] = {}
+    for one in given or []:
+        name, mark, words = one.partition("=")
+        name, words = name.strip().strip('"'), words.strip().strip('"')
+        if not mark or not name or not words:
+            raise _stop(f'--set {one}: write the name and what it is to be, as in --set "bust ease"="1 in".')
+        found[name] = words
+    return found
+
+
+def _print_options(paper: str, scale: str) -> Any:
+    from tapewright.app.drafting import Print
+    from tapewright.pages import OptionTrouble, read_paper, read_scale
+
+    on, at = read_paper(paper), read_scale(scale)
+    for trouble in (on, at):
+        if isinstance(trouble, OptionTrouble):
+            raise _stop(f"{trouble.message} {trouble.help}".strip())
+    return Print(on, at)
+
+
+@app.command()
+def draft(
+    lesson: Lesson,
+    for_: For,
+    output: Out = None,
+    paper: Paper = "one-page",
+    scale: Scale = "1",
+    amend: Amend = None,
+    set_: Set = None,
+    as_json: Json = False,
+    strict: Strict = False,
+) -> None:
+    """Draw a lesson for one wearer, or for every wearer of a folder."""
+    from tapewright.app import drafting, library
+
+    how = _print_options(paper, scale)
+    made = drafting.read(library.lesson_path(lesson), amend or (), _choices(set_))
+    sheets = drafting.sheets_in(library.wearer_path(for_))
+    if output is not None and len(sheets) > 1 and output.suffix.lower() in drafting.WRITTEN:
+        raise _stop(f"{output} is one file, and there are {len(sheets)} wearers; give a folder after -o.")
+    if output is not None and output.suffix and output.suffix.lower() not in drafting.WRITTEN:
+        raise _stop(f"{output}: a draft is written as .pdf, .svg or .json, or into a folder.")
+    results, found = [], []
+    for sheet in sheets:
+        result = drafting.draft_for(made, sheet)
+        results.append(result)
+        written = [] if output is None else drafting.write_result(result, output, how)
+        found.append(result.data())
+        if not as_json:
+            _tell(result, written)
+    if as_json:
+        _echo_json(found if Path(for_).is_dir() else found[0])
+    _leave(results, strict=strict)
+
+
+@app.command()
+def check(
+    lesson: Lesson,
+    for_: Annotated[
+        str | None, typer.Option("--for", help="A measure sheet or a folder of them.", metavar="SHEET|FOLDER")
+    ] = None,
+    amend: Amend = None,
+    set_: Set = None,
+    as_json: Json = False,
+    strict: Strict = False,
+) -> None:
+    """Read a lesson and say what the table asks; with --for also what its checks come to."""
+    from tapewright.app import drafting, library
+    from tapewright.diagnostics import Kind, as_text
+    from tapewright.diagnostics import as_json as plain
+
+    made = drafting.read(library.lesson_path(lesson), amend or (), _choices(set_))
+    if for_ is not None:
+        results = [drafting.draft_for(made, s) for s in drafting.sheets_in(library.wearer_path(for_))]
+        if as_json:
+            found = [r.data() for r in results]
+            _echo_json(found if Path(for_).is_dir() else found[0])
+        else:
+            for result in results:
+                _tell(result, [], every_check=True)
+        _leave(results, strict=strict)
+        return
+    queries = made.plan.queries
+    if as_json:
+        _echo_json({"lesson": made.lesson.title, "queries": [plain(q, made.sources) for q in queries]})
+    else:
+        for query in queries:
+            typer.echo(as_text(query, made.sources) + "\n")
+        items = len(made.lesson.items)
+        typer.echo(f"{made.lesson.title or made.lesson.source.name}: {items} sentences, {_counted(queries)}.")
+    if any(q.kind is Kind.QUESTION for q in queries):
+        raise typer.Exit(1)
+
+
+@app.command()
+def tapes(
+    for_: For,
+    output: Annotated[Path, typer.Option("-o", "--output", help="A .pdf file, or a folder.")],
+    lesson: Annotated[
+        str | None, typer.Argument(help="The lesson whose tapes are wanted; none: the main ones.")
+    ] = None,
+    paper: Paper = "a4",
+    amend: Amend = None,
+) -> None:
+    """Print a wearer's graduated tapes at full scale."""
+    from tapewright.app import drafting, files, library, taping
+
+    how = _print_options(paper, "1")
+    made = None if lesson is None else drafting.read(library.lesson_path(lesson), amend or ())
+    sheets = drafting.sheets_in(library.wearer_path(for_))
+    one_file = output.suffix.lower() == ".pdf"
+    if output.suffix and not one_file:
+        raise _stop(f"{output}: tapes are written as .pdf, or into a folder.")
+    if one_file and len(sheets) > 1:
+        raise _stop(f"{output} is one file, and there are {len(sheets)} wearers; give a folder after -o.")
+    results = []
+    for sheet in sheets:
+        result, data, name = taping.tapes_for(sheet, made, how.paper)
+        results.append(result)
+        written = []
+        if data:
+            target = output if one_file else output / name
+            files.write(target, data)
+            written.append(target)
+        _tell(result, written, checks=False)
+    _leave(results, strict=False)
+
+
+@app.command()
+def demo(
+    output: Annotated[Path, typer.Option("-o", "--output", help="The folder to write into.")] = Path("out"),
+) -> None:
+    """Draw both body blocks for the two demo wearers, with their tapes."""
+    from tapewright.app.demo import demo as run
+
+    results = []
+    for shown in run(output):
+        results.append(shown.result)
+        _tell(shown.result, list(shown.files))
+    typer.echo("Open the .pdf files first; measure both squares on the paper before you cut.")
+    _leave(results, strict=False)
+
+
+@app.command()
+def why(
+    word: Annotated[str, typer.Argument(help="The word at the end of a query.", metavar="WORD")],
+) -> None:
+    """Explain a query at more length."""
+    from tapewright.diagnostics import did_you_mean, explanation, known_names
+
+    page = explanation(word.strip().lower().replace(" ", "-"))
+    if page is None:
+        near = did_you_mean(word, known_names())
+        hint = f" Did you mean {', '.join(near)}?" if near else ""
+        raise _stop(f"There is no query called {word}.{hint}")
+    typer.echo(page.rstrip())
+
+
+def _tell(result: Result, written: list[Path], *, checks: bool = True, every_check: bool = False) -> None:
+    """One result in words: queries, checks, what was written."""
+    from tapewright.diagnostics import as_text
+
+    title = "" if result.draft is None else f"{result.draft.plan.lesson.title}, "
+    typer.echo(f"{title}{result.wearer or result.sheet_name}")
+    for query in result.queries:
+        typer.echo(_indented(as_text(query, result.sources)))
+    if result.draft is not None and checks:
+        found = result.draft.checks()
+        held = sum(bool(c.holds[0]) for c in found)
+        typer.echo(f"  {held} of {len(found)} checks hold; {_counted(result.queries)}.")
+        if every_check:
+            for one in found:
+                typer.echo(f"  {'holds ' if one.holds[0] else 'open  '} {one.claim}")
+    for path in written:
+        typer.echo(f"  wrote {path}")
+    typer.echo("")
+
+
+def _indented(text: str) -> str:
+    return "\n".join("  " + line for line in text.splitlines())
+
+
+def _counted(queries: tuple[Any, ...]) -> str:
+    if not queries:
+        return "nothing to ask"
+    counts: dict[str, int] = {}
+    for query in queries:
+        counts[str(query.kind)] = counts.get(str(query.kind), 0) + 1
+    return ", ".join(f"{n} {kind}{'' if n == 1 else 's'}" for kind, n in counts.items())
+
+
+def _echo_json(data: Any) -> None:
+    typer.echo(json.dumps(data, ensure_ascii=False, indent=1))
+
+
+def _leave(results: list[Result], *, strict: bool) -> None:
+    waits = any(r.waits or (r.draft is None and r.sheet is None) for r in results)
+    if waits or (strict and any(r.open_checks for r in results)):
+        raise typer.Exit(1)
+
+
+def run() -> None:
+    """The command; trouble with a file is one line and exit status 2."""
+    from tapewright.app.files import Trouble
+
+    try:
+        app()
+    except Trouble as trouble:
+        print(trouble, file=sys.stderr)  # noqa: T201 - this is the command line
+        sys.exit(2)
+
+
+if __name__ == "__main__":
+    run()

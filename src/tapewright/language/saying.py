@@ -1,0 +1,115 @@
+"""Amounts and lines as words, in house style: the printer's half of `amounts.py`.
+
+Words for a bare simple fraction of a thing (`half A-B`), figures in readings and mixed numbers (`1/6 of the
+neck tape and 1 1/2 parts`); decimals only in metric units.
+"""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from tapewright.language import numbers
+from tapewright.language.amounts import last_tape
+from tapewright.language.pattern import Style
+from tapewright.language.tree import (
+    Along,
+    Amount,
+    Bare,
+    Constant,
+    CornerRef,
+    CurveBetween,
+    IfTaken,
+    Limited,
+    NameRef,
+    Parts,
+    Path,
+    Rest,
+    Ruler,
+    Share,
+    Times,
+    Total,
+    Unknown,
+)
+
+_METRIC = frozenset({"mm", "cm", "m"})
+
+
+def show(node: Amount, style: Style) -> str:
+    """An amount in house style: words for a bare simple fraction of a thing, figures in readings."""
+    match node:
+        case Constant(number, unit):
+            if unit == "degrees" and number == 1:
+                return "1 degree"
+            return f"{numbers.show(number, metric=unit in _METRIC)} {unit}"
+        case Bare(number):
+            return numbers.show(number)
+        case Parts(number, tape):
+            word = "part" if number <= 1 else "parts"
+            said = f"{numbers.show(number)} {word}"
+            return said if tape is None else f"{said} of {show(tape, style)}"
+        case Times(factor, inner):
+            return _show_times(factor, inner, style)
+        case Total(signs, terms):
+            return _show_total(signs, terms, style)
+        case IfTaken(taken, otherwise):
+            return f"{show(taken, style)} if taken, otherwise {show(otherwise, style)}"
+        case Limited(amount, most, least):
+            said = show(amount, style)
+            if most is not None:
+                said += f", but not more than {show(most, style)}"
+            if least is not None:
+                said += f", but not less than {show(least, style)}"
+            return said
+        case Along(line, start, end):
+            return f"along {show_path(line)} from {start.name} to {end.name}"
+        case Rest():
+            return "the rest"
+        case Share(factor):
+            return numbers.say_fraction(factor) or numbers.show(factor)
+        case CornerRef(a, b, c):
+            return f"the corner {a.name}-{b.name}-{c.name}"
+        case _:
+            return show_path(node)
+
+
+def show_path(node: Path) -> str:
+    """A line as it is named."""
+    match node:
+        case Ruler(a, b):
+            return f"{a.name}-{b.name}"
+        case CurveBetween(a, b):
+            return f"the curve {a.name}-{b.name}"
+        case NameRef(name):
+            return f"the {name}"
+        case Unknown(words):
+            return f"the {words}"
+
+
+def _show_times(factor: Fraction, inner: Amount, style: Style) -> str:
+    plain = isinstance(inner, Ruler | NameRef | Unknown | CurveBetween | CornerRef)
+    thing_said = show(inner, style) if plain or isinstance(inner, Along) else f"({show(inner, style)})"
+    if factor == 2:
+        return f"twice {thing_said}"
+    if factor.denominator == 1:
+        return f"{factor} times {thing_said}"
+    reading = isinstance(inner, NameRef) and inner.name in style.tapes
+    words = None if reading else numbers.say_fraction(factor)
+    if words == "half":
+        return f"half {thing_said}"
+    return f"{words or numbers.show(factor)} of {thing_said}"
+
+
+def _show_total(signs: tuple[int, ...], terms: tuple[Amount, ...], style: Style) -> str:
+    said = show(terms[0], style)
+    for i in range(1, len(terms)):
+        node, last = terms[i], terms[i - 1]
+        tape = last_tape(last)
+        if isinstance(node, Parts) and node.tape is not None and node.tape == tape:
+            word = "part" if node.number <= 1 else "parts"
+            said += f" {'and' if signs[i] > 0 else 'less'} {numbers.show(node.number)} {word}"
+            continue
+        inner = show(node, style)
+        if isinstance(node, Total | IfTaken | Limited):
+            inner = f"({inner})"
+        said += f" {'plus' if signs[i] > 0 else 'less'} {inner}"
+    return said

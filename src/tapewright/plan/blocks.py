@@ -1,0 +1,158 @@
+"""Solving blocks and branches: the sentences that are not drawn straight through."""
+
+from __future__ import annotations
+
+from abc import abstractmethod
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from tapewright.diagnostics import did_you_mean, question
+from tapewright.language import sentences as s
+from tapewright.language.clause import Clause, Unread
+from tapewright.language.lesson import IfSentence
+from tapewright.language.tree_claims import ChoiceIs
+from tapewright.plan.making import Making
+from tapewright.plan.plan import (
+    AnyStep,
+    Branch,
+    Comparison,
+    Finding,
+    Step,
+)
+
+
+@dataclass(slots=True)
+class Blocks(Making):
+    """Placing steps: straight on, into an open block, into a branch."""
+
+    @abstractmethod
+    def clause(self, clause: Clause | Unread) -> Step | None:
+        """One clause, bound; None when it waits or makes no step of its own."""
+
+    def place(self, step: AnyStep) -> None:
+        """Put a step into the plan: into the open block when it depends on the unknown."""
+        if self.unknown is not None and self.unknown.tainted & set(step.reads):
+            self.unknown.steps.append(step)
+            self.unknown.tainted |= set(step.makes)
+        else:
+            self.steps.append(step)
+
+    def settle(self, clause: s.Make, step: Step) -> None:
+        """Close the block of the unknown."""
+        found = self.unknown
+        assert found is not None
+        named = getattr(clause.unknown, "name", "")
+        if named != found.clause.name.name:
+            self.ask(
+                question(
+                    "no-unknown",
+                    f"What is to be found is the {found.clause.name.name}.",
+                    clause.unknown.span,
+                    answers=[f"the {found.clause.name.name}"],
+                )
+            )
+            return
+        left, right = self.forms[id(clause.left)], self.forms[id(clause.right)]
+        reads = {k for x in (*found.steps, step) for k in x.reads}
+        makes = {k for x in found.steps for k in x.makes} | {f"name {named}"}
+        self.unknown = None
+        if not found.tainted & set(step.reads) - {f"name {named}"} and f"name {named}" not in {
+            k for k in step.reads if k != f"name {named}"
+        } | {k for x in found.steps for k in x.reads}:
+            self.ask(
+                question(
+                    "no-effect",
+                    f"The {named} changes neither side, so it cannot be found from them.",
+                    clause.span,
+                )
+            )
+            self.scope.waiting_names.add(named)
+            return
+        self.steps.append(
+            Finding(
+                named,
+                found.low,
+                found.high,
+                tuple(found.steps),
+                left,
+                right,
+                self.number,
+                self.source,
+                clause.span,
+                tuple(sorted(reads - makes)),
+                tuple(sorted(makes)),
+            )
+        )
+
+    def conditional(self, said: IfSentence) -> None:
+        """`If ..., ...; otherwise ...`: both branches are bound against the same beginning."""
+        binder = self.binder()
+        binder.visit(said.condition)
+        self.take(binder)
+        stopped = binder.waits or bool(binder.queries)
+        before = (dict(self.scope.points), dict(self.scope.names), len(self.scope.lines))
+        then = self.branch(said.then)
+        named = {n.name: n.line for n in self.scope.names.values() if n.sort == "line"}
+        made = {k for x in then for k in x.makes if k.startswith(("point", "name"))}
+        after = (self.scope.points, self.scope.names)
+        # The second branch may make the same letters: they are not yet made there.
+        self.scope.points, self.scope.names = dict(before[0]), dict(before[1])
+        otherwise = self.branch(said.otherwise)
+        twins = tuple(
+            (named[n.name], n.line)
+            for n in self.scope.names.values()
+            if n.sort == "line" and n.name in named and n.line != named[n.name]
+        )
+        self.scope.points = {**after[0], **self.scope.points}
+        self.scope.names = {**after[1], **self.scope.names}
+        if stopped:
+            for key in made | {k for x in otherwise for k in x.makes}:
+                sort, name = key.split(" ", 1)
+                if sort == "point":
+                    self.scope.waiting_points.add(name)
+                elif sort == "name":
+                    self.scope.waiting_names.add(name)
+            self.waiting.append(self.number)
+            return
+        if isinstance(said.condition, ChoiceIs):
+            self.by_choice(said.condition, then, otherwise)
+            return
+        condition = Comparison(
+            self.forms[id(said.condition.left)], said.condition.relation, self.forms[id(said.condition.right)]
+        )
+        reads = dict.fromkeys([*binder.reads, *(k for x in (*then, *otherwise) for k in x.reads)])
+        makes = dict.fromkeys(k for x in (*then, *otherwise) for k in x.makes)
+        self.place(
+            Branch(
+                condition,
+                tuple(then),
+                tuple(otherwise),
+                self.number,
+                self.source,
+                said.span,
+                tuple(k for k in reads if k not in makes),
+                tuple(makes),
+                twins,
+            )
+        )
+
+    def by_choice(self, said: ChoiceIs, then: list[Step], otherwise: list[Step]) -> None:
+        """A branch that the By eye list decides: known before any body."""
+        choice = self.choices[getattr(said.name, "name", "")]
+        if said.choice not in choice.options:
+            near = did_you_mean(said.choice, choice.options)
+            self.ask(
+                question(
+                    "no-such-choice",
+                    f"The {choice.name} is {' or '.join(choice.options)}.",
+                    said.span,
+                    answers=near or choice.options,
+                )
+            )
+        for step in then if said.choice == choice.taken else otherwise:
+            self.place(step)
+
+    def branch(self, clauses: Iterable[Clause | Unread]) -> list[Step]:
+        """The steps of one branch."""
+        self.last_point, self.last_drawn = None, []
+        return [step for step in map(self.clause, clauses) if step is not None]

@@ -1,0 +1,222 @@
+"""Looking up letters, names and lines for one clause; every slip is asked about.
+
+What the clause reads and makes is noted as it goes. `waits` is set when it rests on something that itself
+waits, in which case nothing is asked.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+
+from tapewright.diagnostics import Answer, Query, Span, did_you_mean, question
+from tapewright.language import tree
+from tapewright.language.read import KNOWN_PLACES
+from tapewright.language.tree import CurveBetween, NameRef, NewName, NewPoint, PointRef, Ruler, Unknown
+from tapewright.plan.form import Dimension, Form, Linear
+from tapewright.plan.plan import Key, LineKey, Straight, Tape
+from tapewright.plan.scope import SORTS, Named, Scope
+
+
+@dataclass(slots=True)
+class Lookup:
+    """Letters, names and lines of one clause."""
+
+    scope: Scope
+    tapes: dict[str, Tape]
+    forms: dict[int, Form]
+    paths: dict[int, LineKey]
+    queries: list[Query] = field(default_factory=list)
+    reads: dict[Key, None] = field(default_factory=dict)
+    new_points: list[NewPoint] = field(default_factory=list)
+    new_names: list[NewName] = field(default_factory=list)
+    waits: bool = False
+    dividing: Linear | None = None
+    dimensions: dict[str, Dimension] = field(default_factory=dict)
+
+    def ask(self, query: Query) -> None:
+        """Note a query about this clause."""
+        self.queries.append(query)
+
+    def point(self, ref: PointRef) -> None:
+        """A letter used."""
+        name = ref.name
+        if name in self.scope.waiting_points:
+            self.waits = True
+        elif name in self.scope.points:
+            self.reads[f"point {name}"] = None
+        elif not any(new.name == name for new in self.new_points):
+            near = did_you_mean(name, self.scope.points) if len(name) > 1 else ()
+            self.ask(
+                question(
+                    "letter-unknown",
+                    f"There is no {name} yet.",
+                    ref.span,
+                    help="A letter is made before it is used.",
+                    answers=[Answer(f"Did you mean {p}?", p) for p in near],
+                )
+            )
+
+    def new_point(self, new: NewPoint) -> None:
+        """A letter made here; a letter is made once and never moves."""
+        made = self.scope.points.get(new.name)
+        if made is not None or any(n.name == new.name for n in self.new_points):
+            free = next(
+                (
+                    p
+                    for p in (f"{new.name[0]}{i}" for i in range(1, 100))
+                    if p not in self.scope.points and p not in self.scope.waiting_points
+                ),
+                "",
+            )
+            by = f"was made by sentence {made} and stays where it is" if made else "is made twice here"
+            self.ask(
+                question(
+                    "letter-made-twice",
+                    f"{new.name} {by}.",
+                    new.span,
+                    help=f"Try a new letter, such as {free}." if free else "Try a new letter.",
+                    answers=[free] if free else [],
+                )
+            )
+        self.new_points.append(new)
+
+    # --- names and lines ----------------------------------------------------------------------------
+
+    def named(self, ref: NameRef | Unknown, sorts: tuple[str, ...]) -> Named | None:
+        """A name that must be of one of some sorts."""
+        if isinstance(ref, Unknown):
+            self.unknown(ref, sorts)
+            return None
+        if ref.name in self.scope.waiting_names:
+            self.waits = True
+            return None
+        found = self.scope.names.get(ref.name)
+        if found is None:
+            self.unknown(Unknown(ref.name, ref.span), sorts)
+            return None
+        if found.sort not in sorts:
+            wanted = " or ".join(SORTS[s] for s in sorts)
+            self.ask(
+                question(
+                    "another-sort",
+                    f"The {ref.name} is {SORTS[found.sort]}; here stands {wanted}.",
+                    ref.span,
+                    answers=[
+                        Answer(f"the {n}", n) for n in did_you_mean(ref.name, self.scope.known_names(sorts))
+                    ],
+                )
+            )
+            return None
+        self.reads[f"name {ref.name}"] = None
+        return found
+
+    def unknown(self, ref: Unknown, sorts: tuple[str, ...]) -> None:
+        """Words that are no known name: asked about, with the nearest names of the fitting sorts."""
+        if ref.words in self.scope.waiting_names:
+            self.waits = True
+            return
+        near = did_you_mean(ref.words, self.scope.known_names(sorts))
+        length = set(sorts) & {"measure", "amount", "tape", "by eye"}
+        what = "length" if length else SORTS[sorts[0]].split(" ", 1)[1]
+        help_ = "" if near else f"A {what} is named before it is used."
+        if length and not near:
+            help_ = "Name a measure of the list, a tape, a value by eye, or an amount made by Let."
+        self.ask(
+            question(
+                "name-unknown",
+                f"I know no such {what} as “the {ref.words}”.",
+                ref.span,
+                help=help_,
+                answers=[Answer(f"Did you mean the {n}?", n) for n in near],
+            )
+        )
+
+    def path(self, node: tree.Path) -> LineKey | None:
+        """A line used: a ruler, the one curve between two letters, or a name."""
+        key: LineKey | None = None
+        match node:
+            case Ruler(a, b):
+                self.point(a)
+                self.point(b)
+                key = Straight(a.name, b.name)
+            case CurveBetween(a, b, span):
+                key = self.curve_between(a, b, span)
+            case NameRef():
+                found = self.named(node, ("line",))
+                if found is not None:
+                    key = found.line
+                    self.reads[f"line {key}"] = None
+            case Unknown():
+                self.unknown(node, ("line",))
+        if key is not None:
+            self.paths[id(node)] = key
+        return key
+
+    def curve_between(self, a: PointRef, b: PointRef, span: Span) -> LineKey | None:
+        """`the curve A-B`: the one curve with those ends."""
+        self.point(a)
+        self.point(b)
+        found = self.scope.curves_between(a.name, b.name)
+        if len(found) == 1:
+            self.reads[f"line {found[0].index}"] = None
+            return found[0].index
+        if (a.name, b.name) in self.scope.waiting_ends or (b.name, a.name) in self.scope.waiting_ends:
+            self.waits = True
+        elif not found:
+            self.ask(question("no-such-curve", f"No curve was drawn from {a.name} to {b.name}.", span))
+        else:
+            self.ask(
+                question(
+                    "several-curves",
+                    f"{len(found)} curves run from {a.name} to {b.name}.",
+                    span,
+                    help="Name the one you mean.",
+                    answers=[Answer(f"the {x.name}", f"the {x.name}") for x in found if x.name],
+                )
+            )
+        return None
+
+    def target(self, node: PointRef | NameRef | Ruler | tree.Compass | Unknown) -> None:
+        """What `toward` points at."""
+        match node:
+            case PointRef():
+                self.point(node)
+            case Ruler():
+                self.path(node)
+            case NameRef(name, span) if name in KNOWN_PLACES and name not in self.scope.names:
+                self.ask(
+                    question(
+                        "place-unset",
+                        f"Begin does not say on which side the {name} lies.",
+                        span,
+                        help=f"Such as: Begin at A, with the {name} on the left.",
+                    )
+                )
+            case NameRef() | Unknown():
+                found = self.named(node, ("place", "line"))
+                if found is not None and found.sort == "line":
+                    self.paths[id(node)] = found.line
+                    self.reads[f"line {found.line}"] = None
+
+    def corner(self, node: tree.CornerRef) -> None:
+        """The three letters of a corner."""
+        for ref in (node.a, node.b, node.c):
+            self.point(ref)
+
+    def bare_way(self, word: str, span: Span) -> None:
+        """`in`, `out`, `back`, `forward`: which way is that?"""
+        places = [n.name for n in self.scope.names.values() if n.sort == "place"]
+        said = {
+            "back": "“Back” could mean toward the centre back, or back along the way you came.",
+            "in": "Which way is in? No piece has been cut here yet.",
+            "out": "Which way is out? No piece has been cut here yet.",
+        }
+        self.ask(
+            question(
+                "which-way",
+                said.get(word, f"Which way is {word}?"),
+                span,
+                help="Say up, down, left or right on this paper, or toward a place.",
+                answers=[f"toward the {p}" for p in places],
+            )
+        )
