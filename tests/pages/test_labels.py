@@ -6,6 +6,7 @@ import numpy as np
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from shapely.geometry import LineString, box
 
 from tapewright.drawing import Box, set_name
 from tapewright.pages import (
@@ -22,6 +23,9 @@ from tapewright.pages import (
     draw_field,
     place_labels,
 )
+from tapewright.pages.leaders import lead
+from tapewright.pages.room import Floats
+from tapewright.pages.sides import Ground
 from tests.pages.bodice import bodice, curve, straight_line
 from tests.pages.checker import faults
 
@@ -61,17 +65,45 @@ def test_at_full_size_a_plain_bodice_needs_no_inset() -> None:
 
 
 def test_one_alone_that_has_no_room_gets_a_leader() -> None:
-    """A point in a slit between two outlines stands clear with a leader that starts at it."""
-    slit = (
-        PlateLine("", straight_line((0, -40), (0, 40)), Role.OUTLINE),
-        PlateLine("", straight_line((4.2, -40), (4.2, 40)), Role.OUTLINE),
+    """A point among many outlines, none with room between, stands clear with a leader that starts at it."""
+    pleats = tuple(
+        PlateLine("", straight_line((x, -40), (x, 40)), Role.OUTLINE) for x in np.arange(-21.0, 22.0, 4.2)
     )
-    plate = Plate("slit", (PlatePoint("A", 2.1, 0),), slit)
+    plate = Plate("pleats", (PlatePoint("A", 2.1, 0),), pleats)
     field = draw_field(plate, FULL)
     (label,) = field.lettering.labels
     assert faults(field, plate, FULL) == []
     assert label.leader is not None
     assert np.hypot(label.leader[0] - 2.1, label.leader[1]) < 2
+
+
+def test_a_leader_goes_where_no_label_stands() -> None:
+    """A point hemmed in by labels but for one gap, with outlines all about: the leader takes the gap,
+    and a second one does not cross the first."""
+    pleats = np.array([[x, -24.0, x, 24.0] for x in np.arange(-24.0, 25.0, 3.0)])
+    walls = [
+        np.array(side, dtype=float)
+        for side in (
+            (-16, -16, 16, -12),
+            (-16, 12, 16, 16),
+            (-16, -16, -12, 16),
+            (12, -16, 16, -3),
+            (12, 3, 16, 16),
+        )
+    ]
+    points = np.array([[0.0, 0.0], [-5.0, 3.0]])
+    ground = Ground(4.0, pleats, NONE, points, np.array([-90.0, -90.0, 90.0, 90.0]))
+    drawn: list[Floats] = []
+    taken = list(walls)
+    for name, (x, y) in zip("AB", points, strict=True):
+        led = lead(Letter(name, x, y, 4, set_name(name, 4.0)), ground, taken, drawn)
+        assert led is not None
+        way = LineString([led.leader[:2], led.leader[2:]])
+        assert not any(way.intersects(box(*wall)) for wall in taken)
+        assert not any(way.intersects(LineString([d[:2], d[2:]])) for d in drawn)
+        assert way.intersects(LineString([(14, -3), (14, 3)]))
+        taken.append(led.box)
+        drawn.append(led.leader)
 
 
 def test_the_same_plate_is_lettered_the_same_way() -> None:

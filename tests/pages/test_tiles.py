@@ -15,7 +15,7 @@ from tapewright.pages.layout import OVERLAP, better_way, grid_over
 from tests.export.reading import paths, words
 from tests.pages.bodice import bodice
 
-COVER = Cover("A skirt", "Hester Amory, 3 May", "A skirt  Hester Amory, 3 May", ())
+COVER = Cover("A skirt", "Hester Amory, 3 May", "A skirt  Hester Amory, 3 May", (), ())
 HEAVY = Line(0.9)
 
 

@@ -132,7 +132,7 @@ def _apart(board: Board, form: Form, span: Span, rows: Mask) -> tuple[Array, Mas
         return board.constant(0.0), np.zeros(board.count, dtype=np.bool_)
     board.failures += inner.failures
     board.remarks += inner.remarks
-    return value, rows if inner.ok is None else inner.ok
+    return value, inner.ok
 
 
 def _bounded(board: Board, form: Bounded, span: Span) -> Array:

@@ -66,6 +66,8 @@ class Desk:
     bodies: Bodies
     made: dict[Key, Value] = field(default_factory=dict)
     filled: dict[str, Mask] = field(default_factory=dict)
+    #: What no body drew because its condition holds on none, and the sentence with that condition.
+    undrawn: dict[Key, int] = field(default_factory=dict)
 
 
 @dataclass(slots=True)
@@ -129,18 +131,22 @@ class Board:
         """A made thing; its rows that are not alive are left out here too."""
         value = self.desk.made.get(key)
         if value is None:
-            raise Waits
+            sentence = self.desk.undrawn.get(key)
+            if sentence is None:
+                raise Waits
+            self.stop(lambda row: self._one_branch(key, sentence))
         if value.absent is not None:
-            self._absent(key, value)
+            self.fail(~value.absent, lambda row: self._one_branch(key, value.sentence))
         self.need(value.alive)
         return value.thing
 
-    def _absent(self, key: Key, value: Value) -> None:
+    def _one_branch(self, key: Key, sentence: int) -> Query:
         from tapewright.draft.asking import drawn_in_one_branch
 
-        assert value.absent is not None
-        name = key.split(" ", 1)[1]
-        self.fail(~value.absent, lambda row: drawn_in_one_branch(name, value.sentence, self.where))
+        sort, name = key.split(" ", 1)
+        if sort == "line":
+            name = self.plan.lines[int(name)].name
+        return drawn_in_one_branch(name if sort == "point" else f"the {name}", sentence, self.where)
 
     # --- what a sentence sees -----------------------------------------------------------------------
 

@@ -13,6 +13,7 @@ from tapewright.draft.bodies import Array, Mask, Rows
 from tapewright.draft.records import Check
 from tapewright.draft.result import Outcome
 from tapewright.draft.rows import Thing, some, together
+from tapewright.geometry.tolerance import ROUNDING
 from tapewright.plan import Branch
 from tapewright.plan.plan import AnyStep, Comparison, Key
 
@@ -20,18 +21,18 @@ Runner = Callable[[Desk, Iterable[AnyStep]], list[Outcome]]
 
 
 def holds(relation: str, left: Array, right: Array) -> Mask:
-    """Whether a comparison holds, `(bodies,)`."""
+    """Whether a comparison holds, `(bodies,)`; an amount exactly at its bound is not lost to rounding."""
     match relation:
         case "at least":
-            return np.greater_equal(left, right)
+            return np.greater_equal(left, right - ROUNDING)
         case "at most":
-            return np.less_equal(left, right)
+            return np.less_equal(left, right + ROUNDING)
         case "more than":
-            return np.greater(left, right)
+            return np.greater(left, right + ROUNDING)
         case "less than":
-            return np.less(left, right)
+            return np.less(left, right - ROUNDING)
         case _:
-            return np.equal(left, right)
+            return np.less_equal(np.abs(left - right), ROUNDING)
 
 
 def branch(desk: Desk, step: Branch, run: Runner) -> Outcome:
@@ -67,7 +68,11 @@ def branch(desk: Desk, step: Branch, run: Runner) -> Outcome:
         if both:
             found[f"line {one}"] = found[f"line {other}"] = both
     made = {key: _merged(pieces, living, board.count, step.sentence) for key, pieces in found.items()}
-    return Outcome(made, tuple(records), tuple(failures), tuple(remarks))
+    # What only the other branch would have drawn: whoever uses it is told so.
+    made_by = {k for s in (*step.then, *step.otherwise) for k in s.makes}
+    taken = [s for rows, steps in parts if len(rows) for s in steps]
+    undrawn = {key: step.sentence for key in made_by - {k for s in taken for k in s.makes}}
+    return Outcome(made, tuple(records), tuple(failures), tuple(remarks), undrawn)
 
 
 def _decide(board: Board, condition: Comparison) -> Mask:

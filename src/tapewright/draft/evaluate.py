@@ -66,15 +66,18 @@ def _run(
             if not changed.intersection(step.reads):
                 outcomes.append(old)
                 desk.made.update(old.made)
+                desk.undrawn.update(old.undrawn)
                 continue
             new = run_step(desk, step)
             kept = _kept(new, old, changed)
             outcomes.append(kept)
             desk.made.update(kept.made)
+            desk.undrawn.update(kept.undrawn)
         else:
             outcome = run_step(desk, step)
             outcomes.append(outcome)
             desk.made.update(outcome.made)
+            desk.undrawn.update(outcome.undrawn)
     return Draft(plan, bodies, desk.made, tuple(outcomes), desk.filled, chosen)
 
 
@@ -89,7 +92,7 @@ def _kept(new: Outcome, old: Outcome, changed: set[Key]) -> Outcome:
             made[key] = value
             changed.add(key)
     changed.update(key for key in old.made if key not in new.made)
-    return Outcome(made, new.records, new.failures, new.remarks)
+    return Outcome(made, new.records, new.failures, new.remarks, new.undrawn)
 
 
 def _masks_agree(one: Mask | None, other: Mask | None) -> bool:
@@ -113,6 +116,7 @@ def run_steps(desk: Desk, steps: Iterable[AnyStep]) -> list[Outcome]:
     for step in steps:
         outcome = run_step(desk, step)
         desk.made.update(outcome.made)
+        desk.undrawn.update(outcome.undrawn)
         outcomes.append(outcome)
     return outcomes
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 import numpy as np
 
@@ -25,6 +25,7 @@ class Outcome:
     records: tuple[object, ...]
     failures: tuple[Failure, ...]
     remarks: tuple[Remark, ...]
+    undrawn: Mapping[Key, int] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, eq=False)

@@ -25,8 +25,10 @@ from tapewright.plan.plan import AnyStep
 
 Runner = Callable[[Desk, Iterable[AnyStep]], list[Outcome]]
 
-#: Places of the range looked at before narrowing; two answers nearer than a fifth of it are taken for one.
+#: Places of the range looked at before narrowing, and the parts looked at more closely where the sign does
+#: not change between them; two answers nearer than a twentieth of the range may be missed.
 PLACES = 6
+CLOSER = 12
 MOST_ROUNDS = 80
 
 
@@ -85,6 +87,13 @@ def _settle(
 
     tries = [attempt(low + (high - low) * (k / (PLACES - 1))) for k in range(PLACES)]
     a, b, fa, fb, changes = _bracket(tries, board)
+    if (changes == 0).any():
+        closer = _look_closer(attempt, tries)
+        again = _bracket(closer, board)
+        unseen = changes == 0
+        a, b, fa, fb, changes = (
+            np.where(unseen, new, old) for new, old in zip(again, (a, b, fa, fb, changes), strict=True)
+        )
     first, last = tries[0], tries[-1]
     name, span = step.unknown, step.where
 
@@ -98,6 +107,17 @@ def _settle(
     board.fail(changes > 0, none)
     board.fail(changes < 2, lambda row: asking.found_twice(name, span))
     return _narrow(attempt, a, b, fa, fb)
+
+
+def _look_closer(attempt: Callable[[Array], _Try], tries: list[_Try]) -> list[_Try]:
+    """More places round the one that came nearest: two answers may lie close together there."""
+    over = np.stack([np.where(t.ok, np.abs(t.over), np.inf) for t in tries])
+    nearest = np.argmin(over, axis=0)
+    x = np.stack([t.x for t in tries])
+    rows = np.arange(x.shape[1])
+    low = x[np.maximum(nearest - 1, 0), rows]
+    high = x[np.minimum(nearest + 1, len(tries) - 1), rows]
+    return [attempt(low + (high - low) * (k / CLOSER)) for k in range(CLOSER + 1)]
 
 
 def _bracket(tries: list[_Try], board: Board) -> tuple[Array, Array, Array, Array, Array]:

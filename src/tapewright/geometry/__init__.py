@@ -1,9 +1,9 @@
 """The 2-D maths under the drafting language: points, curves, circles, where they meet, how long they are.
 
-Everything carries a bodies axis, LAST: one wearer is one row of the same arrays that hold thousands, and a row's
-answer never depends on its neighbours, bit for bit. Millimetres and radians; x to the right, y DOWN the paper;
-angles from x toward y. Nothing raises or warns on a degenerate body: what may fail returns which rows are `ok`
-and why the others are not. Choosing, wording and drawing belong to others.
+Everything carries a bodies axis, LAST: one wearer is one row of the same arrays that hold thousands, and a
+row's answer never depends on its neighbours, bit for bit. Millimetres and radians; x to the right, y DOWN the
+paper; angles from x toward y. Nothing raises or warns on a degenerate body: what may fail returns which rows
+are `ok` and why the others are not. Choosing, wording and drawing belong to others.
 """
 
 from tapewright.geometry.bow import closest_bend, hollow
@@ -20,6 +20,7 @@ from tapewright.geometry.circle import (
     on_circle,
     turned_from,
 )
+from tapewright.geometry.closed import Tangle, area, crosses_itself, winding
 from tapewright.geometry.curve import (
     Curve,
     Drawn,
@@ -40,7 +41,8 @@ from tapewright.geometry.curve import (
 from tapewright.geometry.length import length, parameter_at_length
 from tapewright.geometry.meets import Meetable, meets
 from tapewright.geometry.meets_answer import Carried, Meets
-from tapewright.geometry.nearest import Nearest, nearest
+from tapewright.geometry.nearest import Farthest, Nearest, Running, farthest, nearest, running
+from tapewright.geometry.offset import Offset, offset
 from tapewright.geometry.point import (
     Foot,
     Point,
@@ -74,15 +76,19 @@ __all__ = [
     "Codes",
     "Curve",
     "Drawn",
+    "Farthest",
     "Foot",
     "Found",
     "Mask",
     "Meetable",
     "Meets",
     "Nearest",
+    "Offset",
     "Point",
+    "Running",
     "Spline",
     "Stretch",
+    "Tangle",
     "Vector",
     "Why",
     "arc_about",
@@ -91,6 +97,7 @@ __all__ = [
     "arc_length",
     "arc_parameter",
     "arc_through",
+    "area",
     "at",
     "backward",
     "because",
@@ -99,6 +106,7 @@ __all__ = [
     "closest_bend",
     "corner",
     "corner_point",
+    "crosses_itself",
     "cubics",
     "curvature",
     "curve_of",
@@ -106,20 +114,23 @@ __all__ = [
     "displacement",
     "distance",
     "end_point",
+    "farthest",
     "fixed",
     "foot",
-    "joined",
     "hollow",
+    "joined",
     "length",
     "meets",
     "midpoint",
     "mirrored",
     "moved",
     "nearest",
+    "offset",
     "on_circle",
     "parameter_at_length",
     "polar",
     "rotated",
+    "running",
     "side",
     "spline",
     "start_point",
@@ -131,4 +142,5 @@ __all__ = [
     "turning",
     "unit",
     "whole",
+    "winding",
 ]

@@ -1,8 +1,8 @@
 """What a curve is held against: a straight line or a circle, as a signed distance along the curve's segments.
 
 Both cut a segment at the turning points of its distance (`nodes`), give the distance and its slope along it
-(`course`), and say where a ray meets them (`beyond`). A circle of no radius is a point, which is how the nearest
-place on a curve is found. Written once for floats and arrays; used inside the geometry.
+(`course`), and say where a ray meets them (`beyond`). A circle of no radius is a point, which is how the
+nearest place on a curve is found. Written once for floats and arrays; used inside the geometry.
 """
 
 from __future__ import annotations

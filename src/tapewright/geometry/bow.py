@@ -1,7 +1,7 @@
 """Bowed lines: a straight line hollowed or rounded by an amount, and how closely a line bends.
 
-A bow is two Hobby segments that meet at its deepest point, where it runs along the straight line it was. What is
-too close a bend, or too deep a hollow, is for the caller to say.
+A bow is two Hobby segments that meet at its deepest point, where it runs along the straight line it was. What
+is too close a bend, or too deep a hollow, is for the caller to say.
 """
 
 from __future__ import annotations
@@ -22,10 +22,10 @@ _LOOKS: Final = (np.arange(25.0) / 24.0)[:, None, None]
 def hollow(p: Point, q: Point, depth: Array, place: Array, toward: Point) -> Found[Curve]:
     """The line p-q bowed by `depth` at the fraction `place` of it, to the side on which `toward` lies.
 
-    Hollow or round is one thing; the side says which. It touches its depth at that place and nowhere else, and
-    leaves both ends as a free curve does. Not ok: p and q one, or the place at an end (SAME_POINT); `toward` on
-    the line (FLAT); a depth below nought (NEGATIVE) or of more than half the line (TOO_DEEP). A straight line
-    drawn as two segments stands in. A depth of nought is that line, and ok.
+    Hollow or round is one thing; the side says which. It touches its depth at that place and nowhere else,
+    and leaves both ends as a free curve does. Not ok: p and q one, or the place at an end (SAME_POINT);
+    `toward` on the line (FLAT); a depth below nought (NEGATIVE) or of more than half the line (TOO_DEEP). A
+    straight line drawn as two segments stands in. A depth of nought is that line, and ok.
     """
     way = direction(p, q)
     long = distance(p, q)
@@ -47,7 +47,8 @@ def hollow(p: Point, q: Point, depth: Array, place: Array, toward: Point) -> Fou
 
 
 def closest_bend(drawn: Drawn) -> Array:
-    """The smallest radius at which a drawn line bends, mm; nought at a point or cusp where it turns on the spot.
+    """The smallest radius at which a drawn line bends, mm; nought at a point or cusp where it turns on the
+    spot.
 
     Looked for at 25 places a segment, ends included, so that a bend sharper than its neighbours by far may be
     given a little too wide. A straight line answers with 1 / FLAT_ANGLE, 100 km. Corners between segments are

@@ -1,7 +1,7 @@
 """Circles and arcs: what a string and a pencil draw, kept exact, and the curve that stands for an arc.
 
-Angles run from the x axis toward the y axis (clockwise as the paper is seen, y being down); an arc's `turn` is
-signed. Everything is `(bodies,)`. Where arcs meet other lines is in the meets.
+Angles run from the x axis toward the y axis (clockwise as the paper is seen, y being down); an arc's `turn`
+is signed. Everything is `(bodies,)`. Where arcs meet other lines is in the meets.
 """
 
 from __future__ import annotations
@@ -89,7 +89,9 @@ def turned_from(arc: Arc, angle: Array) -> Array:
 
 
 def _curve_parameter(turn: Array, turned: Array) -> Array:
-    """The parameter of the 24 segments at a turned angle: linear, then two Newton steps on the segment itself."""
+    """The parameter of the 24 segments at a turned angle: linear, then two Newton steps on the segment
+    itself.
+    """
     part = np.clip(over(turned, turn, 0.0), 0.0, 1.0) * ARC_SEGMENTS
     index = np.minimum(np.floor(part), ARC_SEGMENTS - 1.0)
     u = part - index

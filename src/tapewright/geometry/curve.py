@@ -105,7 +105,9 @@ def end_point(drawn: Drawn) -> Point:
 
 
 def backward(drawn: Drawn) -> Drawn:
-    """The same line run the other way. A curve's parameter t becomes segments - t; a trimmed one keeps its own."""
+    """The same line run the other way. A curve's parameter t becomes segments - t; a trimmed one keeps its
+    own.
+    """
     if isinstance(drawn, Stretch):
         return Stretch(drawn.curve, drawn.end, drawn.start)
     return Curve(np.ascontiguousarray(drawn.ctrl[::-1, :, ::-1]), drawn.is_straight)
@@ -124,9 +126,9 @@ def at(drawn: Drawn, t: Array) -> Point:
 def tangent(drawn: Drawn, t: Array) -> Vector:
     """The unit direction in which the line runs at a parameter of the curve; reversed on rows run backwards.
 
-    At a joint it is that of the segment beginning there. Where the curve stands still (control points together,
-    a cusp) it is the direction in which it moves off again, at the very end the one in which it arrived; a
-    segment that is one point answers (1, 0).
+    At a joint it is that of the segment beginning there. Where the curve stands still (control points
+    together, a cusp) it is the direction in which it moves off again, at the very end the one in which it
+    arrived; a segment that is one point answers (1, 0).
     """
     curve = curve_of(drawn)
     c, u = segment_rows(curve, t)

@@ -1,8 +1,8 @@
 """Lengths by the tape: how long a drawn line is, and where along it a length falls.
 
-Gauss's rule of 12 points a segment, on four parts of a segment whose control polygon turns so hard that 12 would
-not do; good to a thousandth of a millimetre on lines of 2 m. Every sum is added in a fixed order. What lies
-nearest to a point has its own module.
+Each segment is measured by Kronrod's rule of 15 points, which holds Gauss's of 7 within it; where the two differ
+the segment is measured in four parts, and those again, so that lines with the sharpest bends are good to a
+thousandth of a millimetre. Every sum is added in a fixed order. What lies nearest to a point has its own module.
 """
 
 from __future__ import annotations
@@ -12,141 +12,209 @@ from typing import Final
 import numpy as np
 
 from tapewright.geometry.curve import Curve, Drawn, Stretch, curve_of
-from tapewright.geometry.rows import Array, Found, Mask, Why, because, total
-from tapewright.geometry.tolerance import CONVERGED, LENGTH_AGREES
+from tapewright.geometry.rows import Array, Found, Indices, N, Why, because, held, over, pick, root, total
+from tapewright.geometry.tolerance import CONVERGED, EXACT, LENGTH_AGREES
 
-# Gauss-Legendre, 12 points on -1 to 1 (Abramowitz and Stegun, table 25.4), moved to 0 to 1.
-_HALF_NODES: Final = (
-    0.125233408511468916,
-    0.367831498998180194,
-    0.587317954286617447,
-    0.769902674194304687,
-    0.904117256370474857,
-    0.981560634246719251,
+# Kronrod's 15 points on -1 to 1 and their weights, and the weights of Gauss's 7 among them (every second one):
+# R. Piessens and others, QUADPACK (1983), rule QK15.
+_POINTS: Final = (
+    0.991455371120812639206854697526329,
+    0.949107912342758524526189684047851,
+    0.864864423359769072789712788640926,
+    0.741531185599394439863864773280788,
+    0.586087235467691130294144691258547,
+    0.405845151377397166906606412076961,
+    0.207784955007898467600689403773245,
 )
-_HALF_WEIGHTS: Final = (
-    0.249147045813402785,
-    0.233492536538354809,
-    0.203167426723065922,
-    0.160078328543346226,
-    0.106939325995318431,
-    0.047175336386511827,
+_KRONROD: Final = (
+    0.022935322010529224963732008058970,
+    0.063092092629978553290700663189204,
+    0.104790010322250183839876322541518,
+    0.140653259715525918745189590510238,
+    0.169004726639267902826583426598550,
+    0.190350578064785409913256402421014,
+    0.204432940075298892414161999234649,
 )
-NODES: Final[Array] = np.array(
-    [(1.0 - x) / 2.0 for x in reversed(_HALF_NODES)] + [(1.0 + x) / 2.0 for x in _HALF_NODES]
+_MIDDLE: Final = 0.209482141084727828012999174891714
+_GAUSS: Final = (
+    0.129484966168869693270611432679082,
+    0.279705391489276667901467771423780,
+    0.381830050505118944950369775488975,
 )
-WEIGHTS: Final[Array] = np.array(
-    [w / 2.0 for w in reversed(_HALF_WEIGHTS)] + [w / 2.0 for w in _HALF_WEIGHTS]
-)
-_X: Final = NODES[:, None, None]
-_W: Final = WEIGHTS[:, None, None]
-# The three weights of the hodograph's control vectors at each node; (12, 1, 1, 1) against (2, segments, bodies).
-_B0: Final = ((1.0 - NODES) * (1.0 - NODES))[:, None, None, None]
-_B1: Final = (2.0 * NODES * (1.0 - NODES))[:, None, None, None]
-_B2: Final = (NODES * NODES)[:, None, None, None]
+_GAUSS_MIDDLE: Final = 0.417959183673469387755102040816327
 
-_HARD: Final = 1.35
-"""A segment whose polygon is this many times its chord is measured in four parts."""
+NODES: Final = (
+    tuple((1.0 - x) / 2.0 for x in _POINTS) + (0.5,) + tuple((1.0 + x) / 2.0 for x in reversed(_POINTS))
+)
+WEIGHTS: Final = tuple(w / 2.0 for w in (*_KRONROD, _MIDDLE, *reversed(_KRONROD)))
+FEW_WEIGHTS: Final = tuple(w / 2.0 for w in (*_GAUSS, _GAUSS_MIDDLE, *reversed(_GAUSS)))
+_X: Final = np.array(NODES)[:, None, None]
+_W: Final = np.array(WEIGHTS)[:, None, None]
+_FEW: Final = np.array(FEW_WEIGHTS)[:, None, None]
+_P: Final = (1.0 - _X) * (1.0 - _X)
+_Q: Final = 2.0 * (_X * (1.0 - _X))
+_R: Final = _X * _X
+_QUARTERS: Final = np.array([[0.0], [0.25], [0.5], [0.75], [1.0]])
+_NOUGHT: Final = np.zeros((1, 1))
+_EACH: Final = tuple(zip(NODES, WEIGHTS, strict=True))
+
+_DOUBT: Final = LENGTH_AGREES * 0.1
+"""Where the two rules differ by more, a piece is measured in four; Kronrod's own error is then far less."""
+_STEPS: Final = 60
+_DEEPEST: Final = 7
+"""How often a piece may be cut in four again: a cusp is then measured from a 16,384th of a segment."""
 
 
 def length(drawn: Drawn) -> Array:
     """The length of a drawn line by the tape, `(bodies,)`, never negative; nought for one of no length."""
-    if isinstance(drawn, Curve):
-        if drawn.is_straight:
-            return _chord(drawn)
-        with np.errstate(under="ignore"):
-            return total(segment_lengths(drawn))
-    curve = drawn.curve
-    n = curve.segments
-    start, end = np.clip(drawn.start, 0.0, float(n)), np.clip(drawn.end, 0.0, float(n))
+    if not isinstance(drawn, Stretch):
+        return _chord(drawn) if drawn.is_straight else total(segment_lengths(drawn))
+    curve, n = drawn.curve, drawn.curve.segments
+    low, high = _low(drawn), _high(drawn)
     if curve.is_straight:
-        return _chord(curve) * np.abs(end - start)
-    index = np.arange(float(n))[:, None]
-    low, high = np.minimum(start, end), np.maximum(start, end)
-    u0 = np.clip(low - index, 0.0, 1.0)
-    u1 = np.clip(high - index, 0.0, 1.0)
+        return _chord(curve) * (high - low)
+    d = (curve.ctrl[1:] - curve.ctrl[:-1]) * 3.0
     with np.errstate(under="ignore"):
-        return total(_partial(curve.ctrl, u0, u1))
+        if curve.bodies == 1:
+            first, last = low.item(), high.item()
+            ends = [(held(first - i, 0.0, 1.0), held(last - i, 0.0, 1.0)) for i in range(n)]
+            u = np.array(ends)
+            return total(_measured(d, u[:, :1], u[:, 1:]))
+        index = np.arange(float(n))[:, None]
+        return total(_measured(d, held(low - index, 0.0, 1.0), held(high - index, 0.0, 1.0)))
 
 
 def segment_lengths(curve: Curve) -> Array:
     """The length of each segment, `(segments, bodies)`."""
-    d = (curve.ctrl[1:] - curve.ctrl[:-1]) * 3.0
-    h = d[0] * _B0 + d[1] * _B1 + d[2] * _B2
-    lengths = total(np.sqrt(h[:, 0] * h[:, 0] + h[:, 1] * h[:, 1]) * _W)
-    hard = _hard(curve.ctrl, d)
-    if hard.any():
-        c = curve.ctrl[:, :, hard]
-        lengths[hard] = _in_four(c, np.zeros(c.shape[2]), np.ones(c.shape[2]))
-    return lengths
+    with np.errstate(under="ignore"):
+        return _measured((curve.ctrl[1:] - curve.ctrl[:-1]) * 3.0, None, None)
 
 
 def parameter_at_length(drawn: Drawn, along: Array) -> Found[Array]:
     """The curve's parameter at a length by the tape from the start of a drawn line, `(bodies,)`.
 
-    Not ok where the length is below nought (NEGATIVE, the start stands in) or the line is shorter
-    (TOO_SHORT, its end stands in); a thousandth of a millimetre either way is the end itself.
+    Not ok where the length is below nought (NEGATIVE, the start stands in) or the line is shorter (TOO_SHORT, its
+    end stands in); a thousandth of a millimetre either way is the end itself.
     """
     curve = curve_of(drawn)
-    n = float(curve.segments)
-    with np.errstate(under="ignore"):
-        if isinstance(drawn, Stretch):
-            start, end = np.clip(drawn.start, 0.0, n), np.clip(drawn.end, 0.0, n)
-            back = start > end
-            whole = length(drawn)
-            before = length(Stretch(curve, np.zeros_like(start), start))
-            asked = np.clip(along, 0.0, whole)
-            found = _parameter(curve, np.where(back, before - asked, before + asked))
-            t = np.where(asked <= 0.0, start, np.where(asked >= whole, end, found))
-            t = np.where(back, np.clip(t, end, start), np.clip(t, start, end))
-        else:
-            whole = length(drawn)
-            t = _parameter(curve, np.clip(along, 0.0, whole))
+    if isinstance(drawn, Stretch):
+        n = float(curve.segments)
+        start, end = held(drawn.start, 0.0, n), held(drawn.end, 0.0, n)
+        back = start > end
+        whole = length(drawn)
+        before = length(Stretch(curve, np.zeros(start.shape), start))
+        asked = np.where(along > 0.0, np.where(along < whole, along, whole), 0.0)
+        found = _parameter(curve, np.where(back, before - asked, before + asked))
+        low, high = np.where(back, end, start), np.where(back, start, end)
+        found = np.where(found < low, low, np.where(found > high, high, found))
+        t = np.where(along <= 0.0, start, np.where(along >= whole, end, found))
+    else:
+        whole, t = _whole_parameter(curve, along)
     short = along > whole + LENGTH_AGREES
     below = along < -LENGTH_AGREES
     why = because(~short, Why.TOO_SHORT) + because(~below, Why.NEGATIVE)
     return Found(t, ~(short | below), why)
 
 
-def _parameter(curve: Curve, along: Array) -> Array:
-    """The parameter at a length from the start of the curve, held within it: a bracketed Newton on each row."""
+def _low(drawn: Stretch) -> Array:
+    """The lower parameter of a trimmed line, held within its curve."""
+    low = np.where(drawn.start < drawn.end, drawn.start, drawn.end)
+    return held(low, 0.0, float(drawn.curve.segments))
+
+
+def _high(drawn: Stretch) -> Array:
+    """The higher parameter of a trimmed line, held within its curve."""
+    high = np.where(drawn.start < drawn.end, drawn.end, drawn.start)
+    return held(high, 0.0, float(drawn.curve.segments))
+
+
+def _whole_parameter(curve: Curve, along: Array) -> tuple[Array, Array]:
+    """The whole length, and the parameter at a length from the start of the curve, held within it."""
     if curve.is_straight:
         chord = _chord(curve)
-        return np.clip(along / np.where(chord > 0.0, chord, 1.0), 0.0, 1.0)
-    lengths = segment_lengths(curve)
-    n, bodies = lengths.shape
-    rows = np.arange(bodies)
-    if n == 1:
-        index = np.zeros(bodies, dtype=np.intp)
-        rest = along
-    else:
-        marks = np.add.accumulate(lengths, axis=0)
-        index = np.minimum((marks <= along).sum(axis=0), n - 1)
-        rest = along - np.where(index > 0, marks[index - 1, rows], 0.0)
-    whole = lengths[index, rows]
-    ctrl = curve.ctrl[:, :, index, rows]
-    safe = np.where(whole > 0.0, whole, 1.0)
-    rest = np.clip(rest, 0.0, whole)
-    u = np.where(whole > 0.0, rest / safe, 0.0)
-    low, high = np.zeros(bodies), np.ones(bodies)
-    zero = np.zeros(bodies)
-    d = (ctrl[1:] - ctrl[:-1]) * 3.0
-    settled = (u <= 0.0) | (u >= 1.0)
-    for _ in range(60):
-        if settled.all():
+        return chord, held(along / np.where(chord > 0.0, chord, 1.0), 0.0, 1.0)
+    d = (curve.ctrl[1:] - curve.ctrl[:-1]) * 3.0
+    with np.errstate(under="ignore"):
+        marks = np.add.accumulate(_measured(d, None, None), axis=0)
+        if along.shape[0] == 1:
+            return marks[-1], np.array([_one(d[..., 0], marks[:, 0].tolist(), along.item())])
+        return marks[-1], _many(d, marks, along)
+
+
+def _parameter(curve: Curve, along: Array) -> Array:
+    """The parameter at a length from the start of the curve, held within it."""
+    return _whole_parameter(curve, along)[1]
+
+
+def _one(d: Array, marks: list[float], along: float) -> float:
+    """The parameter at a length from the start of one row's curve; `marks` are the lengths to each joint."""
+    index = 0
+    while index < len(marks) - 1 and marks[index] <= along:
+        index += 1
+    before = marks[index - 1] if index else 0.0
+    rest, whole = along - before, marks[index] - before
+    if rest <= 0.0 or rest >= whole:
+        return index + (1.0 if rest > 0.0 else 0.0)
+    (ax, ay), (bx, by), (cx, cy) = d[:, :, index].tolist()
+    low, high, u = 0.0, 1.0, rest / whole
+    for _ in range(_STEPS):
+        far = few = 0.0
+        for k, (x, w) in enumerate(_EACH):
+            speed = root(_square(ax, ay, bx, by, cx, cy, u * x))
+            far += speed * w
+            if k & 1:
+                few += speed * FEW_WEIGHTS[k >> 1]
+        far, few = far * u, few * u
+        if abs(far - few) > _DOUBT:
+            far = _measured(d[:, :, index : index + 1, None], _NOUGHT, np.array([[u]])).item()
+        square = _square(ax, ay, bx, by, cx, cy, u)
+        low, high, moved = _step(square, far - rest, u, low, high)
+        hop, u = moved - u, moved
+        if -CONVERGED <= hop <= CONVERGED:
             break
-        f = _partial(ctrl[:, :, None], zero[None], u[None])[0] - rest
-        v = 1.0 - u
-        g = d[0] * (v * v) + d[1] * (2.0 * u * v) + d[2] * (u * u)
-        speed = np.hypot(g[0], g[1])
-        low, high = np.where(f < 0.0, u, low), np.where(f > 0.0, u, high)
-        moving = speed > 0.0
-        step = u - f / np.where(moving, speed, 1.0)
-        step = np.where(moving & (step > low) & (step < high), step, (low + high) * 0.5)
-        step = np.where(settled | (f == 0.0), u, step)
-        settled = settled | (np.abs(step - u) <= CONVERGED)
-        u = step
     return index + u
+
+
+def _many(d: Array, marks: Array, along: Array) -> Array:
+    """As `_one`, for many rows; those that have settled are left alone."""
+    n, bodies = marks.shape
+    rows = np.arange(bodies)
+    index: Indices = np.minimum((marks <= along).sum(axis=0), n - 1)
+    before = np.where(index > 0, marks[index - 1, rows], 0.0)
+    rest, whole = along - before, marks[index, rows] - before
+    inside = (rest > 0.0) & (rest < whole)
+    u = np.where(rest > 0.0, 1.0, 0.0)
+    u[inside] = rest[inside] / whole[inside]
+    going = np.nonzero(inside)[0]
+    own, rest = d[:, :, index[going], going], rest[going]
+    low, high = np.zeros(going.size), np.ones(going.size)
+    for _ in range(_STEPS):
+        if not going.size:
+            break
+        now = u[going]
+        far = _measured(own[:, :, None], np.zeros((1, going.size)), now[None])[0]
+        square = _square(own[0, 0], own[0, 1], own[1, 0], own[1, 1], own[2, 0], own[2, 1], now)
+        low, high, moved = _step(square, far - rest, now, low, high)
+        u[going] = moved
+        left = np.nonzero(np.abs(moved - now) > CONVERGED)[0]
+        going, own, rest, low, high = going[left], own[:, :, left], rest[left], low[left], high[left]
+    return index + u
+
+
+def _square(ax: N, ay: N, bx: N, by: N, cx: N, cy: N, t: N) -> N:
+    """The square of the speed at t, from the control vectors of the slope."""
+    v = 1.0 - t
+    p, q, r = v * v, 2.0 * (t * v), t * t
+    hx, hy = ax * p + bx * q + cx * r, ay * p + by * q + cy * r
+    return hx * hx + hy * hy
+
+
+def _step(square: N, miss: N, u: N, low: N, high: N) -> tuple[N, N, N]:
+    """Newton's step between two bounds, else the half; stands still where nothing is missing."""
+    low, high = pick(miss < 0.0, u, low), pick(miss > 0.0, u, high)
+    step = u - over(miss, root(square), 2.0)
+    step = pick((step > low) & (step < high), step, (low + high) * 0.5)
+    return low, high, pick((miss < EXACT) & (miss > -EXACT), u, step)
 
 
 def _chord(curve: Curve) -> Array:
@@ -155,36 +223,25 @@ def _chord(curve: Curve) -> Array:
     return np.hypot(c[3, 0, 0] - c[0, 0, 0], c[3, 1, 0] - c[0, 1, 0])
 
 
-def _hard(ctrl: Array, d: Array) -> Mask:
-    """Which segments need four parts, `(segments, bodies)`; the same whatever piece of them is asked."""
-    polygon = np.hypot(d[:, 0], d[:, 1])
-    chord = np.hypot(ctrl[3, 0] - ctrl[0, 0], ctrl[3, 1] - ctrl[0, 1])
-    return polygon[0] + polygon[1] + polygon[2] > chord * (3.0 * _HARD)
-
-
-def _partial(ctrl: Array, u0: Array, u1: Array) -> Array:
-    """The length of each segment `(4, 2, segments, bodies)` from u0 to u1, `(segments, bodies)` each."""
-    d = (ctrl[1:] - ctrl[:-1]) * 3.0
-    lengths = _gauss(d, u0, u1)
-    hard = _hard(ctrl, d)
-    if hard.any():
-        lengths[hard] = _in_four(ctrl[:, :, hard], u0[hard], u1[hard])
+def _measured(d: Array, u0: Array | None, u1: Array | None, cuts: int = 0) -> Array:
+    """The length of segments from u0 to u1, whole if not said; d their slopes `(3, 2, m, n)`, the rest `(m, n)`."""
+    if u0 is None or u1 is None:
+        wide: Array | float = 1.0
+        p, q, r = _P, _Q, _R
+    else:
+        wide = u1 - u0
+        t = u0 + wide * _X
+        v = 1.0 - t
+        p, q, r = v * v, 2.0 * (t * v), t * t
+    x = d[0, 0] * p + d[1, 0] * q + d[2, 0] * r
+    y = d[0, 1] * p + d[1, 1] * q + d[2, 1] * r
+    speed = np.sqrt(x * x + y * y)
+    lengths = total(speed * _W) * wide
+    hard = np.abs(lengths - total(speed[1::2] * _FEW) * wide) > _DOUBT
+    if cuts < _DEEPEST and hard.any():
+        own = d[:, :, hard][:, :, None]
+        low, high = (0.0, 1.0) if u0 is None or u1 is None else (u0[hard], u1[hard])
+        marks = low + (high - low) * np.broadcast_to(_QUARTERS, (5, own.shape[-1]))
+        parts = np.broadcast_to(own, (3, 2, 4, own.shape[-1]))
+        lengths[hard] = total(_measured(parts, marks[:-1], marks[1:], cuts + 1))
     return lengths
-
-
-def _in_four(ctrl: Array, u0: Array, u1: Array) -> Array:
-    """As `_partial` for hard segments `(4, 2, n)`, in four parts."""
-    d = (ctrl[1:] - ctrl[:-1]) * 3.0
-    marks = u0 + (u1 - u0) * np.array([[0.0], [0.25], [0.5], [0.75], [1.0]])
-    return total(_gauss(d[:, :, None], marks[:-1], marks[1:]))
-
-
-def _gauss(d: Array, u0: Array, u1: Array) -> Array:
-    """Twelve-point Gauss of the speed over u0 to u1; d `(3, 2, segments, bodies)`, the rest `(segments, bodies)`."""
-    wide = u1 - u0
-    u = u0 + wide * _X
-    v = 1.0 - u
-    b0, b1, b2 = v * v, 2.0 * u * v, u * u
-    x = d[0, 0] * b0 + d[1, 0] * b1 + d[2, 0] * b2
-    y = d[0, 1] * b0 + d[1, 1] * b1 + d[2, 1] * b2
-    return total(np.sqrt(x * x + y * y) * _W) * wide

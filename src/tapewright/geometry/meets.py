@@ -1,9 +1,9 @@
 """Where two lines meet: every candidate, in order, for the caller to choose from.
 
-One door, `meets(a, b)`, for straight lines, curves, trimmed curves, circles and arcs. Straight lines and circles
-are met in closed form (`meets_plain.py`), a curve with either of them by the roots between its turning points
-(`meets_curve.py`), two curves by boxes and Newton's method (`meets_curves.py`). Nothing here chooses: which
-crossing is meant is the draft's to say.
+One door, `meets(a, b)`, for straight lines, curves, trimmed curves, circles and arcs. Straight lines and
+circles are met in closed form (`meets_plain.py`), a curve with either of them by the roots between its
+turning points (`meets_curve.py`), two curves by boxes and Newton's method (`meets_curves.py`). Nothing here
+chooses: which crossing is meant is the draft's to say.
 """
 
 from __future__ import annotations
@@ -26,10 +26,10 @@ def meets(
 ) -> Meets:
     """All meets of a and b; see `Meets` for what comes back and how it is ordered.
 
-    `carried_a` and `carried_b` say which ends may be carried straight on beyond; a circle has none, an arc is not
-    carried. Candidates kept: 1 for two straight lines, 2 where circles and straight lines meet, 8 with a curve.
-    Good to 0.001 mm. Degenerate: a line of no length meets nothing (SAME_POINT); lines lying along each other give
-    ALONG and no candidate; a touch is one candidate.
+    `carried_a` and `carried_b` say which ends may be carried straight on beyond; a circle has none, an arc is
+    not carried. Candidates kept: 1 for two straight lines, 2 where circles and straight lines meet, 8 with a
+    curve. Good to 0.001 mm. Degenerate: a line of no length meets nothing (SAME_POINT); lines lying along
+    each other give ALONG and no candidate; a touch is one candidate.
     """
     if isinstance(a, Circle | Arc):
         if isinstance(b, Circle | Arc):

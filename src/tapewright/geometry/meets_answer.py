@@ -1,7 +1,7 @@
 """The answer to "where do these two lines meet?": its shape, and how candidates are put in order.
 
-Candidates come here as plain numbers for one row or as arrays for many, with the same keys, so that both are put
-in the same order. No meeting is computed here.
+Candidates come here as plain numbers for one row or as arrays for many, with the same keys, so that both are
+put in the same order. No meeting is computed here.
 """
 
 from __future__ import annotations
@@ -36,14 +36,14 @@ class Carried(IntFlag):
 class Meets:
     """All meets of two lines a and b, the candidates along the first axis, `(candidates, bodies)`.
 
-    `x`, `y`: the place. `ta`, `tb`: the parameter on each, held within it: a curve's own parameter, 0 to 24 on an
-    Arc (that of `arc_curve`), the angle from -pi to pi on a Circle. `past_a`, `past_b`: how far beyond its end
-    (positive) or before its start (negative) the meet lies, in mm as the line is run; nought on it. `on`: the meet
-    lies on both, carried on where that was asked. `real`: the lines do cross there, if both are carried on.
-    Candidates that are `on` come first, as a is run; then the real ones, nearest to being on first; the rest are
-    stand-ins. `gap` `(bodies,)`: how far the lines miss each other where nothing is real, else nought. `why`
-    `(bodies,)`: NOTHING where some candidate is on, else SAME_POINT, PARALLEL, ALONG, APART or BEYOND. `more`
-    `(bodies,)`: there were more crossings than candidates are kept.
+    `x`, `y`: the place. `ta`, `tb`: the parameter on each, held within it: a curve's own parameter, 0 to 24
+    on an Arc (that of `arc_curve`), the angle from -pi to pi on a Circle. `past_a`, `past_b`: how far beyond
+    its end (positive) or before its start (negative) the meet lies, in mm as the line is run; nought on it.
+    `on`: the meet lies on both, carried on where that was asked. `real`: the lines do cross there, if both
+    are carried on. Candidates that are `on` come first, as a is run; then the real ones, nearest to being on
+    first; the rest are stand-ins. `gap` `(bodies,)`: how far the lines miss each other where nothing is real,
+    else nought. `why` `(bodies,)`: NOTHING where some candidate is on, else SAME_POINT, PARALLEL, ALONG,
+    APART or BEYOND. `more` `(bodies,)`: there were more crossings than candidates are kept.
     """
 
     x: Array
@@ -70,7 +70,8 @@ class Meets:
 class Candidate(NamedTuple, Generic[N]):
     """One candidate: place, parameters, how far past the ends, the places on the two runs, and `real`.
 
-    Floats and a bool for one row; for many, arrays `(bodies,)`, or `(candidates, bodies)` when they come together.
+    Floats and a bool for one row; for many, arrays `(bodies,)`, or `(candidates, bodies)` when they come
+    together.
     """
 
     x: N

@@ -1,9 +1,11 @@
-"""A curve meeting a straight line or a circle: the roots between the turning points of its distance from them.
+"""A curve meeting a straight line or a circle: the roots between the turning points of its distance from
+them.
 
-Along each segment the signed distance from the line (a cubic) or the circle is cut at its turning points; between
-two of opposite sign lies one root, found by a bracketed Newton. This keeps touches and near touches sound where
-Cardano's formula cancels, and skips at once the segments that lie on one side. One row runs on floats; many rows
-run on the flat list of segments that are not skipped. Beyond its ends a curve goes straight on.
+Along each segment the signed distance from the line (a cubic) or the circle is cut at its turning points;
+between two of opposite sign lies one root, found by a bracketed Newton. This keeps touches and near touches
+sound where Cardano's formula cancels, and skips at once the segments that lie on one side. One row runs on
+floats; many rows run on the flat list of segments that are not skipped. Beyond its ends a curve goes straight
+on.
 """
 
 from __future__ import annotations

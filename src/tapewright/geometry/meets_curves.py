@@ -1,9 +1,7 @@
 """Two curves meeting: boxes round ever smaller pieces, inflated by their sag, then Newton's method.
 
-Every pair of segments whose boxes overlap is cut twice into eight by eight pieces; what still overlaps is about a
-sixty-fourth of a segment, nearly straight, and Newton goes on from its middle. All rows are worked as one flat
-list. Beyond their ends curves go straight on; those meets are looked for only where they are wanted: where an end
-may be carried on, or nothing else is met.
+All rows are worked as one flat list of pairs of segments. Beyond their ends curves go straight on; those
+meets are looked for only where they are wanted: where an end may be carried on, or nothing else is met.
 """
 
 from __future__ import annotations
@@ -16,14 +14,12 @@ from tapewright.geometry.curve import Curve, Drawn, Stretch, at, curve_of, start
 from tapewright.geometry.meets_answer import Candidate, Carried, Meets, answer_rows
 from tapewright.geometry.meets_curve import KEPT, curve_and_straight
 from tapewright.geometry.nearest import nearest
+from tapewright.geometry.pairs import box, boxes_near, pair_meets
 from tapewright.geometry.point import Point
-from tapewright.geometry.rows import Array, Indices, Mask, Why, held
-from tapewright.geometry.segments import Run, Segment, outward, place, segments_rows, speed, taken, turned
-from tapewright.geometry.tolerance import CONVERGED, EXACT, FLAT_ANGLE, SAME_POINT, TOUCH
+from tapewright.geometry.rows import Array, Indices, Mask, Why
+from tapewright.geometry.segments import Run, Segment, outward, place, segments_rows, taken, turned
+from tapewright.geometry.tolerance import SAME_POINT, TOUCH
 
-_PARTS: Final = 8
-_CUTS: Final = 2
-_STEPS: Final = 60
 _TO_AND_FRO: Final = 6
 
 
@@ -53,9 +49,10 @@ def curve_and_curve(a: Drawn, b: Drawn, carried_a: Carried, carried_b: Carried) 
         p, q = _side(a), _side(b)
         bodies = p.live.shape[1]
         good = np.logical_or.reduce(p.live, axis=0) & np.logical_or.reduce(q.live, axis=0)
-        found = _once(*_crossings(p, q, good))
+        along = good & _shared_course(a, b, p, q)
+        found = _once(*_crossings(p, q, good & ~along))
         slot = np.arange(found.body.size) - np.searchsorted(found.body, found.body)
-        along = _along(found, slot, a, b)
+        along = along | _along(found, slot, a, b)
         kept = ~along[found.body]
         found, slot = _Found(*(f[kept] for f in found)), slot[kept]
         table = _table(a, b, p, q, found, slot)
@@ -83,26 +80,24 @@ def _side(drawn: Drawn) -> _Side:
     return _Side(s, live, run, taken(s, (first, rows)), taken(s, (last, rows)))
 
 
+def _shared_course(a: Drawn, b: Drawn, p: _Side, q: _Side) -> Mask:
+    """On which rows some piece of both is the very same segment: no need to look for meets there."""
+    ctrl, other = curve_of(a).ctrl[:, :, :, None], curve_of(b).ctrl[:, :, None]
+    same = np.logical_and.reduce(ctrl == other, axis=(0, 1))
+    index, other_index = np.arange(ctrl.shape[2])[:, None, None], np.arange(other.shape[3])[None, :, None]
+    low = np.maximum(p.s.t0[:, None] - index, q.s.t0[None] - other_index)
+    high = np.minimum(p.s.t1[:, None] - index, q.s.t1[None] - other_index)
+    return np.logical_or.reduce(same & (high - low > TOUCH), axis=(0, 1))
+
+
 def _crossings(p: _Side, q: _Side, good: Mask) -> tuple[_Found, int]:
-    """All meets, some many times over, in a fixed order within each row: shared ends first, and how many those are."""
-    pl, ph, ql, qh = *_box(p.s), *_box(q.s)
-    apart = _apart(pl[0][:, None], ph[0][:, None], ql[0][None], qh[0][None]) | _apart(
-        pl[1][:, None], ph[1][:, None], ql[1][None], qh[1][None]
-    )
-    i, j, body = np.nonzero(~apart & (p.live[:, None] & q.live[None]) & good)
-    a, b = taken(p.s, (i, body)), taken(q.s, (j, body))
-    u, v = np.zeros(body.size), np.zeros(body.size)
-    wide = 1.0
-    for _ in range(_CUTS):
-        wide = wide / _PARTS
-        (al, ah), (bl, bh) = _cells(a, u, wide), _cells(b, v, wide)
-        clear = _apart(al[0][:, None], ah[0][:, None], bl[0][None], bh[0][None]) | _apart(
-            al[1][:, None], ah[1][:, None], bl[1][None], bh[1][None]
-        )
-        m, n, index = np.nonzero(~clear)
-        u, v = u[index] + m * wide, v[index] + n * wide
-        a, b, body = taken(a, (index,)), taken(b, (index,)), body[index]
-    u, v, ok = _newton(a, b, u + wide * 0.5, v + wide * 0.5)
+    """All meets, some many times over, in a fixed order within each row: shared ends first, and how many
+    those are.
+    """
+    near = boxes_near(box(Segment(*(f[:, None] for f in p.s))), box(Segment(*(f[None] for f in q.s))))
+    i, j, body = np.nonzero(near & (p.live[:, None] & q.live[None]) & good)
+    index, u, v, ok = pair_meets(taken(p.s, (i, body)), taken(q.s, (j, body)))
+    a, b, body = taken(p.s, (i[index], body[index])), taken(q.s, (j[index], body[index])), body[index]
     x, y = place(a, u)
     ta, tb = a.t0 + (a.t1 - a.t0) * u, b.t0 + (b.t1 - b.t0) * v
     inner = _Found(x[ok], y[ok], ta[ok], tb[ok], body[ok])
@@ -118,62 +113,10 @@ def _shared(e: Segment[Array], f: Segment[Array], good: Mask) -> _Found:
     return _Found(e.ax[body], e.ay[body], e.t0[body], f.t0[body], body)
 
 
-def _apart(low: Array, high: Array, other_low: Array, other_high: Array) -> Mask:
-    """Whether two spans do not come near each other."""
-    return (low > other_high + SAME_POINT) | (other_low > high + SAME_POINT)
-
-
-def _box(s: Segment[Array]) -> tuple[tuple[Array, Array], tuple[Array, Array]]:
-    """The least and the greatest x and y of the control points."""
-    x, y = np.array([s.ax, s.bx, s.cx, s.dx]), np.array([s.ay, s.by, s.cy, s.dy])
-    return (x.min(axis=0), y.min(axis=0)), (x.max(axis=0), y.max(axis=0))
-
-
-def _cells(s: Segment[Array], u: Array, wide: float) -> tuple[tuple[Array, Array], tuple[Array, Array]]:
-    """The boxes of eight cells of each segment from u on, `(8, n)`: those of the chords, inflated by the sag."""
-    x, y = place(s, u + wide * np.arange(_PARTS + 1.0)[:, None])
-    # The second derivative is at most six times the greater second difference; the sag of a chord an eighth of it.
-    part = 0.75 * wide * wide
-    sag_x = part * np.maximum(np.abs(s.ax - 2.0 * s.bx + s.cx), np.abs(s.bx - 2.0 * s.cx + s.dx))
-    sag_y = part * np.maximum(np.abs(s.ay - 2.0 * s.by + s.cy), np.abs(s.by - 2.0 * s.cy + s.dy))
-    low = np.minimum(x[:-1], x[1:]) - sag_x, np.minimum(y[:-1], y[1:]) - sag_y
-    return low, (np.maximum(x[:-1], x[1:]) + sag_x, np.maximum(y[:-1], y[1:]) + sag_y)
-
-
-def _newton(a: Segment[Array], b: Segment[Array], u: Array, v: Array) -> tuple[Array, Array, Mask]:
-    """From near meets to meets, held within both segments; and which of them are meets at all."""
-    settled = np.zeros(u.size, dtype=np.bool_)
-    for _ in range(_STEPS):
-        if settled.all():
-            break
-        (ax, ay), (bx, by) = place(a, u), place(b, v)
-        (px, py), (qx, qy) = speed(a, u), speed(b, v)
-        dx, dy = bx - ax, by - ay
-        sine = px * qy - py * qx
-        square = (px * px + py * py) * (qx * qx + qy * qy)
-        steep = np.abs(sine) > FLAT_ANGLE * np.sqrt(square)
-        safe = np.where(steep, sine, 1.0)
-        du = np.where(steep, (dx * qy - dy * qx) / safe, 0.0)
-        dv = np.where(steep, (dx * py - dy * px) / safe, 0.0)
-        # Never farther at once than a few cells, and not beyond the end by more than a little.
-        du, dv = held(du, -0.125, 0.125), held(dv, -0.125, 0.125)
-        exact = (np.abs(dx) < EXACT) & (np.abs(dy) < EXACT)
-        still = settled | exact
-        nu, nv = (
-            np.where(still, u, held(u + du, -0.125, 1.125)),
-            np.where(still, v, held(v + dv, -0.125, 1.125)),
-        )
-        settled = still | ((np.abs(nu - u) < CONVERGED) & (np.abs(nv - v) < CONVERGED))
-        u, v = nu, nv
-    ru, rv = held(u, 0.0, 1.0), held(v, 0.0, 1.0)
-    inside = (ru == u) & (rv == v)
-    (ax, ay), (bx, by) = place(a, ru), place(b, rv)
-    off = np.hypot(bx - ax, by - ay)
-    return ru, rv, off <= np.where(inside, TOUCH, SAME_POINT)
-
-
 def _once(f: _Found, shared: int) -> _Found:
-    """Each meet once, in order of rows and of the parameter on a; the first `shared` are ends that are one point."""
+    """Each meet once, in order of rows and of the parameter on a; the first `shared` are ends that are one
+    point.
+    """
     order = np.lexsort((f.tb, f.ta, f.body))
     f = _Found(*(c[order] for c in f))
     again = (
@@ -191,7 +134,9 @@ def _once(f: _Found, shared: int) -> _Found:
 
 
 def _along(f: _Found, slot: Indices, a: Drawn, b: Drawn) -> Mask:
-    """On which rows the curves lie along each other: three meets or more, and half-way between two they are one."""
+    """On which rows the curves lie along each other: three meets or more, and half-way between two they are
+    one.
+    """
     along = np.zeros(a.bodies, dtype=np.bool_)
     crowded = np.zeros(a.bodies, dtype=np.bool_)
     crowded[f.body[slot == 2]] = True
@@ -281,7 +226,9 @@ def _rows(drawn: Drawn, index: Indices) -> Drawn:
 
 
 def _gap(a: Drawn, b: Drawn, p: _Side, q: _Side, missed: Indices) -> Array:
-    """How far two curves miss each other: from the nearest of a few places on each, to and fro by the shortest way."""
+    """How far two curves miss each other: from the nearest of a few places on each, to and fro by the
+    shortest way.
+    """
     few_a, few_b = _rows(a, missed), _rows(b, missed)
     (px, py), (qx, qy) = _looks(p, missed), _looks(q, missed)
     off = np.hypot(px[:, None] - qx[None], py[:, None] - qy[None])
@@ -296,7 +243,9 @@ def _gap(a: Drawn, b: Drawn, p: _Side, q: _Side, missed: Indices) -> Array:
 
 
 def _looks(side: _Side, rows: Indices) -> tuple[Array, Array]:
-    """Five places a segment, `(places, rows)`; those of segments that are not live lie at the line's first end."""
+    """Five places a segment, `(places, rows)`; those of segments that are not live lie at the line's first
+    end.
+    """
     s = Segment(*(f[:, rows] for f in side.s))
     x, y = place(s, np.array([0.0, 0.25, 0.5, 0.75, 1.0])[:, None, None])
     x, y = (

@@ -1,7 +1,7 @@
 """Straight lines and circles meeting straight lines and circles, in closed form.
 
-Each sum is written once and runs on floats for one row and on arrays for many. Arcs are met as their circles and
-then asked whether they reach so far.
+Each sum is written once and runs on floats for one row and on arrays for many. Arcs are met as their circles
+and then asked whether they reach so far.
 """
 
 from __future__ import annotations
@@ -227,7 +227,9 @@ def rounded(c: Candidate[Array], b: Circle | Arc) -> Candidate[Array]:
 
 
 def _on_arc(arc: Arc, p: Point) -> tuple[Array, Array, Array]:
-    """The parameter of an arc at a place on its circle, how far past its ends that is, and the place on its run."""
+    """The parameter of an arc at a place on its circle, how far past its ends that is, and the place on its
+    run.
+    """
     angle = np.arctan2(p.y - arc.centre.y, p.x - arc.centre.x)
     signed = turned_from(arc, angle)
     forward = np.where(arc.turn < 0.0, -signed, signed)

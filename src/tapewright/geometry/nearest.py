@@ -1,7 +1,7 @@
 """What lies nearest or farthest on a drawn line, and where it runs in a given direction.
 
-Distances turn where the line is square to the way to the point; those places are found cell by cell along each
-segment, and the least of all wins. Where two lines meet is elsewhere.
+Distances turn where the line is square to the way to the point; those places are found cell by cell along
+each segment, and the least of all wins. Where two lines meet is elsewhere.
 """
 
 from __future__ import annotations
@@ -118,7 +118,8 @@ def _start_parameter(drawn: Drawn) -> Array:
 
 
 def farthest(drawn: Drawn, angle: Array) -> Farthest:
-    """The place of a drawn line that lies farthest in the direction `angle`: where a line square to it touches.
+    """The place of a drawn line that lies farthest in the direction `angle`: where a line square to it
+    touches.
 
     Of several the one of least parameter. A line of no length answers with its start.
     """
@@ -143,7 +144,8 @@ def farthest(drawn: Drawn, angle: Array) -> Farthest:
 
 
 def running(drawn: Drawn, angle: Array) -> Running:
-    """Where a drawn line runs in the direction `angle` or against it: level with 0, plumb with a quarter turn.
+    """Where a drawn line runs in the direction `angle` or against it: level with 0, plumb with a quarter
+    turn.
 
     Ends that run so are counted; a straight stretch that runs so throughout is not. Found exactly, from the
     quadratic each segment's slope is.

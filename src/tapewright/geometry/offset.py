@@ -1,9 +1,9 @@
 """Parallels: the line at a true distance from a drawn line, for turnings and for whatever is drawn beside it.
 
-Each segment is answered by eight cubics. Their ends lie exactly on the parallel and run exactly along it; their
-arms are as long as the parallel's own speed there, both then stretched alike until the cubic passes through the
-parallel half-way as well, which answers for its bend. Corners between drawn lines, and what to do where a
-parallel folds back on itself, belong to the pieces.
+Each segment is answered by eight cubics. Their ends lie exactly on the parallel and run exactly along it;
+their arms are as long as the parallel's own speed there, both then stretched alike until the cubic passes
+through the parallel half-way as well, which answers for its bend. Corners between drawn lines, and what to do
+where a parallel folds back on itself, belong to the pieces.
 """
 
 from __future__ import annotations
@@ -38,12 +38,13 @@ class Offset:
 
 
 def offset(drawn: Drawn, distance: Array) -> Offset:
-    """The parallel of a drawn line at a distance `(bodies,)`, to the right hand as the line is run; else negative.
+    """The parallel of a drawn line at a distance `(bodies,)`, to the right hand as the line is run; else
+    negative.
 
     A straight line gives a straight one; any other gives eight segments for each of the curve's (so the
-    parallel's parameter is eight times that of the trimmed line), those outside a trimmed piece having no length.
-    True within 0.01 mm wherever the line does not bend tighter than 3 mm; commonly within 0.0001 mm. A kink
-    between segments leaves a gap.
+    parallel's parameter is eight times that of the trimmed line), those outside a trimmed piece having no
+    length. True within 0.01 mm wherever the line does not bend tighter than 3 mm; commonly within 0.0001 mm.
+    A kink between segments leaves a gap.
     """
     curve = trimmed(drawn)
     c = curve.ctrl
@@ -92,7 +93,8 @@ def _straight(c: Array, distance: Array) -> Offset:
 
 
 def _running(c: Array, distance: Array) -> tuple[tuple[Array, Array], Array, Array]:
-    """At 17 places of each segment, `(segments, 17, bodies)`: direction, speed, and the speed of the parallel.
+    """At 17 places of each segment, `(segments, 17, bodies)`: direction, speed, and the speed of the
+    parallel.
 
     Where the line stands still, its direction is that in which it moves off, and its turning the limit there.
     """

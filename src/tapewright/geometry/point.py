@@ -1,8 +1,8 @@
 """Points and what is laid off from them: distances, directions, feet, corners, turns and mirrors.
 
-Everything is `(bodies,)`: one entry a row, millimetres and radians, x to the right and y DOWN the paper. Angles
-run from the x axis toward the y axis, so a growing angle turns clockwise as the paper is seen. Functions that may
-fail return a `Found`. Nothing here knows a curve.
+Everything is `(bodies,)`: one entry a row, millimetres and radians, x to the right and y DOWN the paper.
+Angles run from the x axis toward the y axis, so a growing angle turns clockwise as the paper is seen.
+Functions that may fail return a `Found`. Nothing here knows a curve.
 """
 
 from __future__ import annotations
@@ -35,8 +35,9 @@ class Vector:
 class Foot:
     """Where the square from a point falls on the line a-b carried on without end.
 
-    `along` is the distance from a toward b (negative before a), `away` the distance of the point from the line,
-    positive on the right hand of one walking from a to b. Not ok, with a as the foot, where a and b are one.
+    `along` is the distance from a toward b (negative before a), `away` the distance of the point from the
+    line, positive on the right hand of one walking from a to b. Not ok, with a as the foot, where a and b are
+    one.
     """
 
     point: Point

@@ -1,9 +1,10 @@
 """Arithmetic that one row and many rows share, and the shape of an answer that may fail.
 
-Most calls are made for one wearer, where a numpy call costs ten times the sum it does; many figures need numpy.
-A kernel written over `N` runs on plain floats for one row and on arrays for many, operation for operation, so the
-bits of a row are the same alone and in a crowd. Sines, cosines and arc tangents always come from numpy, for its
-answers may differ from the standard library's in the last bit. This is no general numerical library.
+Most calls are made for one wearer, where a numpy call costs ten times the sum it does; many figures need
+numpy. A kernel written over `N` runs on plain floats for one row and on arrays for many, operation for
+operation, so the bits of a row are the same alone and in a crowd. Sines, cosines and arc tangents always come
+from numpy, for its answers may differ from the standard library's in the last bit. This is no general
+numerical library.
 """
 
 from __future__ import annotations

@@ -1,7 +1,8 @@
 """The live segments of a drawn line, as plain numbers: what the roots of a curve are looked for in.
 
-A trimmed line is cut by the polar form of its segments; the pieces outside it are not live. One row gives a list
-of segments of floats, many rows give flat arrays; `bracketed` finds a root on either. Used inside the geometry.
+A trimmed line is cut by the polar form of its segments; the pieces outside it are not live. One row gives a
+list of segments of floats, many rows give flat arrays; `bracketed` finds a root on either. Used inside the
+geometry.
 """
 
 from __future__ import annotations

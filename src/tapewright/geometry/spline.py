@@ -1,9 +1,11 @@
-"""Curves through points: bounded Hobby (mock-curvature) splines, and the bows that are drawn with two of them.
+"""Curves through points: bounded Hobby (mock-curvature) splines, and the bows that are drawn with two of
+them.
 
-The method is J. D. Hobby, "Smooth, easy to compute interpolating splines", Discrete and Computational Geometry 1
-(1986): directions at the points from the mock-curvature equations, solved as one band of three; arms from his
-velocity function. Each arm is then bounded to the triangle made by the chord and the two end directions, as the
-trade's curves do not overshoot. Knots are few and rows are many, so the band is walked knot by knot.
+The method is J. D. Hobby, "Smooth, easy to compute interpolating splines", Discrete and Computational
+Geometry 1 (1986): directions at the points from the mock-curvature equations, solved as one band of three;
+arms from his velocity function. Each arm is then bounded to the triangle made by the chord and the two end
+directions, as the trade's curves do not overshoot. Knots are few and rows are many, so the band is walked
+knot by knot.
 """
 
 from __future__ import annotations
@@ -33,8 +35,8 @@ class Spline:
     """A curve through points, with the solved end angles of each segment.
 
     `theta` `(segments, bodies)` is the angle from a segment's chord to its leaving direction, `phi` from its
-    arriving direction to its chord, clockwise positive. Both of one sign: the segment bends one way, by
-    theta + phi in all. Opposite signs: it bends both ways. Not ok (SAME_POINT) where two neighbouring points are
+    arriving direction to its chord, clockwise positive. Both of one sign: the segment bends one way, by theta
+    + phi in all. Opposite signs: it bends both ways. Not ok (SAME_POINT) where two neighbouring points are
     one; the curve is finite there and means nothing.
     """
 
@@ -52,10 +54,10 @@ def spline(
 ) -> Spline:
     """The bounded Hobby spline through two points or more.
 
-    `directions` gives, by the index of the point, the angle `(bodies,)` in which the curve passes it; the curve
-    is solved apart on its two sides. An end without one is free, with curl 1: it leaves as a circle would.
-    `tensions` is one a segment or one for all: 1 is easy, more is flatter, less is fuller; not under 3/4
-    (ValueError, as for fewer points than two: those are the caller's slips, not the body's).
+    `directions` gives, by the index of the point, the angle `(bodies,)` in which the curve passes it; the
+    curve is solved apart on its two sides. An end without one is free, with curl 1: it leaves as a circle
+    would. `tensions` is one a segment or one for all: 1 is easy, more is flatter, less is fuller; not under
+    3/4 (ValueError, as for fewer points than two: those are the caller's slips, not the body's).
     """
     if len(points) < 2:
         raise ValueError("a curve goes through two points or more")
@@ -125,8 +127,8 @@ def _solved(
 ) -> tuple[list[N], list[N]]:
     """The end angles between two stops: the band of three, eliminated downward and filled in upward.
 
-    The unknowns are theta at each knot, and minus phi at the last. `easy` is 1 over each tension. A free end has
-    curl 1: its mock curvature equals that at its neighbour.
+    The unknowns are theta at each knot, and minus phi at the last. `easy` is 1 over each tension. A free end
+    has curl 1: its mock curvature equals that at its neighbour.
     """
     n = len(far)
     nought = far[0] * 0.0

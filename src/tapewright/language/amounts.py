@@ -28,6 +28,7 @@ from tapewright.language.tree import (
     PointRef,
     Rest,
     Ruler,
+    Share,
     Times,
     Total,
     Unknown,
@@ -238,6 +239,9 @@ def term(stream: Stream, at: int) -> Found:
         found = _times(stream, at, factor, end)
         if found is not None:
             return found
+        if number is None:
+            # A fraction of nothing that is named: the plan asks what it is a share of.
+            return Share(factor, stream.span(at, part[1])), part[1]
     if number is not None:
         return Bare(number, token.span), at + 1
     return thing(stream, at)

@@ -6,6 +6,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from tapewright.drawing import INK, FaceName, Ink, Mark, Setting, Transform, face, place, set_lines, words_at
+from tapewright.pages.wording import as_printed
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,10 +40,15 @@ def lines_of(
     leading: float = 1.35,
     side: str = "left",
 ) -> Block:
-    """Words broken into lines no wider than `width`, `leading` ems apart; `side` left, middle or right."""
+    """Words broken into lines no wider than `width`, `leading` ems apart; `side` left, middle or right.
+
+    Typed apostrophes, primes and spans get their printed form.
+    """
     if not words.strip():
         return NOTHING
-    return settings_block(set_lines(words, name, size, width), name, size, width, ink, leading, side)
+    return settings_block(
+        set_lines(as_printed(words), name, size, width), name, size, width, ink, leading, side
+    )
 
 
 def settings_block(

@@ -19,7 +19,9 @@ _RING_PAD = 0.8  # bare paper inside the ring, round its points
 _RING_AWAY = 0.45  # a point nearer to the ring than this is taken into it
 GAP = 0.8  # between a ring or a window and anything else
 _LARGEST = 11.0  # of a window's radius, unless no smaller one gives every letter a place
-_TIMES = (2, 3, 4, 5, 6, 8, 12, 16, 24)
+# What once more as large must save in doubtful letters: two points that all but touch never part.
+_DEARER = 0.7
+_TIMES = (2, 3, 4, 5, 6, 8, 12, 16)
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -90,11 +92,11 @@ def _rings_meet(a: Crowd, b: Crowd, size: float) -> bool:
 
 
 def enlarge(crowd: Crowd, letters: Sequence[Letter], lines: Lines, size: float) -> Enlarged | None:
-    """The crowd's letters placed in a window, at the smallest enlargement at which none is doubtful.
+    """The crowd's letters placed in a window, as little enlarged as leaves few of them doubtful.
 
     None if no enlargement gives every letter a place, with or without a leader.
     """
-    best: tuple[int, Enlarged] | None = None
+    best: tuple[float, Enlarged] | None = None
     for times in _TIMES:
         radius = crowd.radius * times
         if radius > _LARGEST * size and best is not None:
@@ -112,8 +114,9 @@ def enlarge(crowd: Crowd, letters: Sequence[Letter], lines: Lines, size: float) 
         labels, unsure = _place(moved, ground)
         if labels is None:
             continue
-        if best is None or unsure < best[0]:
-            best = (unsure, Enlarged(crowd, times, radius, tuple(labels)))
+        worth = unsure + _DEARER * times
+        if best is None or worth < best[0]:
+            best = (worth, Enlarged(crowd, times, radius, tuple(labels)))
         if unsure == 0:
             break
     return best[1] if best else None

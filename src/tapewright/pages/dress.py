@@ -164,7 +164,8 @@ def with_foot(
         told, rest = flowed(tellings(plate, field, scale, width), room, 2.2)
         whole = stacked([upper, told], _GAP)
     whole = Block(width, whole.height, whole.marks)
-    return (whole, rest) if height is None or whole.height <= height else None
+    further = _wider(plate, field, scale, width, len(rest))
+    return (whole, further) if height is None or whole.height <= height else None
 
 
 def with_column(
@@ -187,7 +188,14 @@ def with_column(
     column = stacked([squares, told], _GAP)
     y = head.height + _GAP
     marks = (*head.marks, *figure.at(0.0, y), *column.at(left + _GAP, y))
-    return Block(width, y + max(figure.height, column.height), marks), rest
+    whole = Block(width, y + max(figure.height, column.height), marks)
+    return whole, _wider(plate, field, scale, width, len(rest))
+
+
+def _wider(plate: Plate, field: Field, scale: Scale, width: float, count: int) -> tuple[Block, ...]:
+    """The last tellings, set as wide as the page, for a page of their own."""
+    blocks = tellings(plate, field, scale, width)
+    return tuple(blocks[len(blocks) - count :])
 
 
 def by_itself(plate: Plate, field: Field, scale: Scale, width: float, height: float) -> Block | None:

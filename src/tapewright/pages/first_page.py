@@ -62,7 +62,9 @@ def first_pages(layout: Layout, says: Sequence[str]) -> list[Page]:
         drawn = page_map(layout, inside.width, inside.bottom - map_top)
         marks += drawn.at(inside.left + (inside.width - drawn.width) / 2, map_top)
     name = "the map"
-    return [Page(Drawing(width, height, tuple(marks), name), name), *words_pages(rest, width, height, margin)]
+    first = Page(Drawing(width, height, tuple(marks), name), name)
+    further = cover.wide[len(cover.wide) - len(rest) :]
+    return [first, *words_pages(further, width, height, margin, cover.title, cover.wearer_line)]
 
 
 def page_map(layout: Layout, width: float, height: float) -> Block:
@@ -104,16 +106,21 @@ def _lines_only(marks: Sequence[Mark], how: Transform) -> tuple[Mark, ...]:
     return tuple(small)
 
 
-def words_pages(blocks: Sequence[Block], width: float, height: float, margin: float) -> list[Page]:
+def words_pages(
+    blocks: Sequence[Block], width: float, height: float, margin: float, title: str, wearer_line: str
+) -> list[Page]:
     """Further pages for blocks of words that found no room beside a drawing, in as many as needed."""
+    head = heading(title, wearer_line, width - 2 * margin, 6.6, ticked=False)
+    top = margin + head.height + COLUMN_GAP
     pages: list[Page] = []
     left = list(blocks)
     while left:
-        column, rest = flowed(left, height - 2 * margin, 2.2)
+        column, rest = flowed(left, height - margin - top, 2.2)
         if not column.marks:
             # One block higher than a page: it is put down all the same, and runs over the foot.
             column, rest = left[0], tuple(left[1:])
         name = "the words" if not pages else f"the words, {len(pages) + 1}"
-        pages.append(Page(Drawing(width, height, column.at(margin, margin), name), name))
+        marks = (*head.at(margin, margin), *column.at(margin, top))
+        pages.append(Page(Drawing(width, height, marks, name), name))
         left = list(rest)
     return pages

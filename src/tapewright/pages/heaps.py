@@ -11,20 +11,20 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from tapewright.drawing import joined
-from tapewright.pages.lettering import CLEARANCE, Label, Letter
+from tapewright.pages.lettering import Label, Letter, kept_clear
 
-# Dots nearer than this are one dot to the eye, in mm on the paper.
-_SAME = 0.05
-_GAP = 0.5  # between two names, in ems: more than the clearance that both of them keep
+# In ems. Dots nearer than this, two thirds of a dot's radius, are one dot to the eye.
+_SAME = 0.1
+_GAP = 0.5  # between two names: more than the clearance that both of them keep
 
 
-def heaped(letters: Sequence[Letter]) -> list[list[int]]:
+def heaped(letters: Sequence[Letter], size: float) -> list[list[int]]:
     """The positions of letters that share a place, together; every letter in one list."""
     heaps: list[list[int]] = []
     for i, letter in enumerate(letters):
         for heap in heaps:
             first = letters[heap[0]]
-            if math.hypot(letter.x - first.x, letter.y - first.y) < _SAME:
+            if math.hypot(letter.x - first.x, letter.y - first.y) < _SAME * size:
                 heap.append(i)
                 break
         else:
@@ -49,11 +49,10 @@ def parted(label: Label, letters: Sequence[Letter], size: float) -> list[Label]:
     """
     if len(letters) == 1:
         return [replace(label, name=letters[0].name)]
-    pad = CLEARANCE * size
     x = label.x
     labels: list[Label] = []
     for letter in letters:
-        corners = letter.setting.ink.padded(pad).moved(x, label.y).corners()
+        corners = kept_clear(letter.setting, size).moved(x, label.y).corners()
         labels.append(
             replace(label, name=letter.name, setting=letter.setting, x=x, corners=corners, leader=None)
         )

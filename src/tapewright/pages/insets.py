@@ -21,7 +21,7 @@ from tapewright.pages.sides import DOT
 _SQUARE = 0.6  # of the grid in which empty paper is looked for
 _FOR_LABELS = 1.4  # room left round every point for its own label
 _WORDS_SIZE = 0.72
-_SLACK = 2.4  # added to a window where the paper grows for it: its gaps, and a square to stand on
+_SLACK = 3.2  # added to a window where the paper grows for it: its gaps, and a square to stand on
 # What a place for a window costs, in ems of distance from its ring: its tie's crossing of a heavy line,
 # its passing over a point, its crossing of a ring, window or tie; and making the paper larger.
 _CROSSED, _PASSES, _BARRED, _GROWN, _WHOLE_PAPER = 0.8, 6.0, 500.0, 9.0, 24.0

@@ -43,7 +43,7 @@ def place_labels(
     """
     if not letters:
         return Lettering((), (), region)
-    heaps = heaped(letters)
+    heaps = heaped(letters, size)
     found = _place_apart([heap_letter(letters, heap, size) for heap in heaps], lines, region, size, within)
     labels: dict[int, Label] = {}
     for heap, label in zip(heaps, found.labels, strict=True):

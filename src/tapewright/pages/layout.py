@@ -51,13 +51,19 @@ class Pages:
 class Cover:
     """What the first page says beside the map: title, whose it is, and blocks of words.
 
-    `foot` is a short line for the strip of every page.
+    `foot` is a short line for the strip of every page. `wide` are the same blocks set as wide as a
+    page, for those that find no room on the first.
     """
 
     title: str
     wearer_line: str
     foot: str
     blocks: tuple[Block, ...]
+    wide: tuple[Block, ...]
+
+    def __post_init__(self) -> None:
+        if len(self.blocks) != len(self.wide):
+            raise ValueError("every block of a cover is wanted in both widths")
 
 
 At = tuple[int, int]  # row and column, from 0

@@ -15,7 +15,7 @@ import numpy as np
 
 from tapewright.pages.lettering import Letter
 from tapewright.pages.room import Bools, Floats, lengths_inside, near, piece_distances, pieces_cross
-from tapewright.pages.sides import Ground, places_round
+from tapewright.pages.sides import Ground, places_round, sight_lines
 
 _WAYS = 48
 _OUT = tuple(0.9 * 1.18**k for k in range(28))  # 0.9 to 79 ems
@@ -35,29 +35,15 @@ class Led:
     leader: Floats
 
 
-def _leaders(letter: Letter, boxes: Floats, dot: float) -> Floats:
-    """From the edge of the dot to the nearest place of each box (k, 4)."""
-    at = np.array([letter.x, letter.y])
-    nearest = np.clip(at[None, :], boxes[:, :2], boxes[:, 2:])
-    away = nearest - at
-    far = np.maximum(np.hypot(away[:, 0], away[:, 1]), dot)
-    start = at + away * (dot / far)[:, None]
-    return np.concatenate([start, nearest], axis=1)
-
-
-def _passes(leaders: Floats, ground: Ground, taken: Floats, drawn: Floats, at: Floats) -> Bools:
+def _passes(leaders: Floats, ground: Ground, taken: Floats, drawn: Floats, others: Floats) -> Bools:
     """Whether each leader keeps off labels, other leaders, other points and discs."""
     good = ~pieces_cross(leaders, np.concatenate([drawn, ground.ties])).any(axis=1)
     boxes = np.concatenate([taken, ground.boxes])
     if len(boxes):
         good &= ~lengths_inside(boxes, leaders)[0].any(axis=0)
-    others = ground.points[np.any(ground.points != at, axis=1)]
-    if len(others):
-        good &= ~(piece_distances(leaders, others) <= ground.dot * 1.5).any(axis=1)
-    if len(ground.discs):
-        distances = piece_distances(leaders, ground.discs[:, :2])
-        good &= ~(distances <= ground.discs[None, :, 2]).any(axis=1)
-    return np.asarray(good)
+    good &= ~(piece_distances(leaders, others) <= ground.dot * 1.5).any(axis=1)
+    distances = piece_distances(leaders, ground.discs[:, :2])
+    return np.asarray(good & ~(distances <= ground.discs[None, :, 2]).any(axis=1))
 
 
 def lead(
@@ -76,8 +62,12 @@ def lead(
     boxes = places_round(letter, _DIRECTIONS, rings, ground.size)
     held = np.array(taken).reshape(-1, 4)
     lines = np.array(drawn).reshape(-1, 4)
-    leaders = _leaders(letter, boxes, ground.dot)
-    good = ground.clear(boxes) & _passes(leaders, ground, held, lines, np.array([[letter.x, letter.y]]))
+    leaders = sight_lines(np.array([letter.x, letter.y]), boxes, ground.dot)
+    away = np.hypot(*(ground.points - np.array([letter.x, letter.y])).T)
+    # A leader can keep off every point but those whose dots all but cover its own.
+    apart = ground.points[away > ground.dot * 3]
+    beside = ground.points[(away > 0) & (away <= ground.dot * 3)]
+    good = ground.clear(boxes) & _passes(leaders, ground, held, lines, apart)
     if len(held):
         reach = np.array([*boxes[:, :2].min(axis=0), *boxes[:, 2:].max(axis=0)])
         for box in held:
@@ -94,6 +84,8 @@ def lead(
     around[2:] = np.maximum(around[2:], [letter.x, letter.y])
     crossed = pieces_cross(leaders[kept], near(ground.hard, around)).sum(axis=1)
     guides = pieces_cross(leaders[kept], near(ground.soft, around)).sum(axis=1)
-    cost = length + _HARD_CROSSED * crossed + _SOFT_CROSSED * guides + ground.covered(boxes[kept]) / 4
+    passed = (piece_distances(leaders[kept], beside) <= ground.dot).sum(axis=1)
+    cost = length + _HARD_CROSSED * (crossed + passed) + _SOFT_CROSSED * guides
+    cost += ground.covered(boxes[kept]) / 4
     best = kept[int(np.argmin(cost))]
     return Led(boxes[best], leaders[best])

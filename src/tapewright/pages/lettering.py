@@ -8,8 +8,6 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-import numpy as np
-
 from tapewright.drawing import Box, Setting, Transform
 from tapewright.pages.room import Floats
 
@@ -33,10 +31,10 @@ class Letter:
 class Label:
     """A name in its place.
 
-    `x`, `y`, `turn`: where its line of writing starts and how it is turned. `corners`: its ink, with the
-    clearance round it, turned likewise. `point`: the place it names, in an inset the enlarged one.
-    `leader`: a thin line from the point to the label, when it stands clear of it. `inset`: which inset
-    it stands in.
+    `x`, `y`, `turn`: where its line of writing starts and how it is turned. `corners`: its ink, with
+    half the clearance round it, turned likewise: what nothing else touches. `point`: the place it
+    names, in an inset the enlarged one. `leader`: a thin line from the point to the label, when it
+    stands clear of it. `inset`: which inset it stands in.
     """
 
     name: str
@@ -102,10 +100,13 @@ class Lettering:
     region: Box
 
 
-def label_box(setting: Setting, x: float, y: float, size: float) -> Floats:
-    """The ink of words started at (x, y), with the clearance of their size, as (4,)."""
-    box = setting.ink.padded(CLEARANCE * size).moved(x, y)
-    return np.array([box.left, box.top, box.right, box.bottom])
+def kept_clear(setting: Setting, size: float) -> Box:
+    """The box that a label promises to keep to itself: its ink and half the clearance it was placed with.
+
+    The other half is for what is only near the truth: curves stand for by straight pieces, and sums in
+    the last digit.
+    """
+    return setting.ink.padded(CLEARANCE * size / 2)
 
 
 def upright(
@@ -119,6 +120,5 @@ def upright(
     pad = CLEARANCE * size
     x = float(box[0]) + pad - letter.setting.ink.left
     y = float(box[1]) + pad - letter.setting.ink.top
-    left, top, right, bottom = (float(side) for side in box)
-    corners = Box(left, top, right, bottom).corners()
+    corners = kept_clear(letter.setting, size).moved(x, y).corners()
     return Label(letter.name, letter.setting, x, y, 0.0, corners, (letter.x, letter.y), leader, inset)

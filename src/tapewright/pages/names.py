@@ -13,9 +13,9 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from tapewright.drawing import Setting
+from tapewright.drawing import Box, Setting, Transform
 from tapewright.pages.leaders import lead
-from tapewright.pages.lettering import CLEARANCE, Label, Letter, upright
+from tapewright.pages.lettering import CLEARANCE, Label, Letter, kept_clear, upright
 from tapewright.pages.room import (
     Bools,
     Floats,
@@ -101,18 +101,10 @@ def _turned(pieces: Floats, x: float, y: float, turn: float) -> Floats:
     return np.stack([flat @ np.array([cos, sin]), flat @ np.array([-sin, cos])], axis=1).reshape(shape)
 
 
-def _box(setting: Setting, size: float) -> Floats:
-    ink = setting.ink.padded(CLEARANCE * size)
-    return np.array([[ink.left, ink.top, ink.right, ink.bottom]])
-
-
-def _corners(setting: Setting, size: float, x: float, y: float, turn: float) -> Floats:
-    left, top, right, bottom = _box(setting, size)[0]
-    flat = np.array([[left, top], [right, top], [right, bottom], [left, bottom]])
-    cos, sin = math.cos(turn), math.sin(turn)
-    return np.asarray(
-        np.stack([flat[:, 0] * cos - flat[:, 1] * sin + x, flat[:, 0] * sin + flat[:, 1] * cos + y], axis=1)
-    )
+def _corners(box: Box, x: float, y: float, turn: float) -> Floats:
+    """The corners (4, 2) of a box round a line of writing that starts at (x, y), turned."""
+    how = Transform.turning(turn).then(Transform.moving(x, y))
+    return np.array([how(*corner) for corner in box.corners()])
 
 
 def _apart(quad: Floats, others: Floats) -> Bools:
@@ -144,13 +136,14 @@ class _Around:
     def cost(self, setting: Setting, place: _Place) -> float:
         """What the place costs; endless where the name may not stand."""
         ground, size = self.ground, self.ground.size
-        corners = _corners(setting, size, place.x, place.y, place.turn)
+        placed = setting.ink.padded(CLEARANCE * size)
+        corners = _corners(placed, place.x, place.y, place.turn)
         low, high = corners.min(axis=0), corners.max(axis=0)
         r = ground.region
         if (low < r[:2]).any() or (high > r[2:]).any():
             return math.inf
         reach = np.concatenate([low, high])
-        box = _box(setting, size)
+        box = np.array([[placed.left, placed.top, placed.right, placed.bottom]])
         seen = (place.x, place.y, place.turn)
         for pieces in (ground.hard, self.thin):
             close = near(pieces, reach)
@@ -184,7 +177,8 @@ def _along(line: NamedLine, ground: Ground, labels: Sequence[Label]) -> Label | 
             best, lowest = place, cost
     if best is None:
         return None
-    corners = _corners(line.setting, ground.size, best.x, best.y, best.turn)
+    kept = kept_clear(line.setting, ground.size)
+    corners = _corners(kept, best.x, best.y, best.turn)
     return Label(
         line.name,
         line.setting,

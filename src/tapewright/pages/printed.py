@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from tapewright.drawing import Drawing
 from tapewright.pages.block import Block
 from tapewright.pages.counting import in_words
-from tapewright.pages.dress import by_itself, figure_room, heading, tellings, with_column, with_foot
+from tapewright.pages.dress import by_itself, figure_room, tellings, with_column, with_foot
 from tapewright.pages.first_page import column_width, words_pages
 from tapewright.pages.layout import Cover, Page, Pages, better_way
 from tapewright.pages.paper import Paper, Scale
@@ -39,9 +39,11 @@ def plate_pages(plate: Plate, paper: Paper, scale: Scale) -> Pages:
             if pages is not None:
                 return pages
     way = better_way(free.block, paper)
-    blocks = tuple(tellings(plate, free, scale, column_width(way.room[0] or free.block.width)))
+    room = way.room[0] or free.block.width
+    blocks = tuple(tellings(plate, free, scale, column_width(room)))
+    wide = tuple(tellings(plate, free, scale, room))
     foot = "  ".join(part for part in (plate.title, plate.wearer_line) if part)
-    return tile(free.block, way, scale, Cover(plate.title, plate.wearer_line, foot, blocks))
+    return tile(free.block, way, scale, Cover(plate.title, plate.wearer_line, foot, blocks, wide))
 
 
 @dataclass(frozen=True, slots=True)
@@ -105,7 +107,7 @@ def _one(
         height = whole.height + 2 * paper.margin
     name = plate.title or "the plate"
     drawing = Drawing(width, height, whole.at(paper.margin, paper.margin), name)
-    more = words_pages(rest, width, height, paper.margin)
+    more = words_pages(rest, width, height, paper.margin, plate.title, plate.wearer_line)
     says = ["One page." if not more else f"One page, and {in_words(len(more))} more for the checks."]
     return Pages((Page(drawing, name), *more), (), name, tuple(says))
 
@@ -124,11 +126,10 @@ def _squares_apart(plate: Plate, free: Field, scale: Scale, sheet: _Sheet) -> Pa
     name = plate.title or "the plate"
     first = Page(Drawing(sheet.width, sheet.height, figure.at(margin, margin), name), name)
     blocks = [
-        heading(plate.title, plate.wearer_line, wide, 6.6),
-        replace(measuring_squares(scale), space=7.0),
+        measuring_squares(scale),
         *tellings(plate, field, scale, wide),
     ]
-    rest = words_pages(blocks, sheet.width, sheet.height, margin)
+    rest = words_pages(blocks, sheet.width, sheet.height, margin, plate.title, plate.wearer_line)
     count = in_words(1 + len(rest)).capitalize()
     says = (f"{count} pages; the measuring squares stand on the second.",)
     return Pages((first, *rest), (), rest[0].label, says)

@@ -22,13 +22,13 @@ def no_pieces() -> Floats:
 
 
 # How far a curve may stray from the straight pieces that stand for it, in mm: well under the bare paper
-# kept round a label even when an inset makes it eight times as large.
-_STRAY = 0.02
+# kept round a label even when an inset makes it twenty times as large.
+_STRAY = 0.01
 _MOST = 256
 
 
 def pieces_of(cubics: Floats) -> Floats:
-    """Cubics (n, 4, 2) as straight pieces (m, 4) within 0.02 mm of them; those of no length left out.
+    """Cubics (n, 4, 2) as straight pieces (m, 4) within 0.01 mm of them; those of no length left out.
 
     For asking what a label covers; never used to draw. The number of pieces follows from how far the
     handles stand from where a straight line would have them (the second differences of the cubic).

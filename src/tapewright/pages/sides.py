@@ -23,6 +23,7 @@ from tapewright.pages.room import (
     lengths_inside,
     near,
     no_pieces,
+    pieces_cross,
 )
 
 # Distances of the five rings and the dot's radius, in ems of the letter.
@@ -45,6 +46,7 @@ _SIDES = np.array(
 _SOFT_COST = 7.2  # for an em of a guide line covered
 _FOREIGN_COST = 14.0  # for standing nearer to another point than to its own
 _UNSURE_COST = 6.0  # for another point nearly as near
+_BEHIND_COST = 4.0  # for each outline between a label and its point
 _SIDE_COST = 0.9  # for each eighth of a turn off the usual side
 _RING_COST = 1.6  # for each ring further out
 _TOUCH_COST = 1000.0  # for each label touched, while places are still being exchanged
@@ -116,6 +118,14 @@ def places_round(letter: Letter, sides: Floats, distances: Sequence[float], size
     return np.concatenate([middle - half, middle + half], axis=2).reshape(-1, 4)
 
 
+def sight_lines(at: Floats, boxes: Floats, dot: float) -> Floats:
+    """Straight pieces (k, 4) from the edge of a dot to the nearest place of each box (k, 4)."""
+    nearest = np.clip(at[None, :], boxes[:, :2], boxes[:, 2:])
+    away = nearest - at
+    far = np.maximum(np.hypot(away[:, 0], away[:, 1]), dot)
+    return np.concatenate([at + away * (dot / far)[:, None], nearest], axis=1)
+
+
 def _side_costs(letter: Letter, centre: Floats) -> Floats:
     """Cost of each of the forty places for its side and its distance.
 
@@ -140,6 +150,9 @@ def settle(letters: Sequence[Letter], ground: Ground, centre: Floats) -> list[Fl
         forty = places_round(letter, _SIDES, [ring * ground.size for ring in _RINGS], ground.size)
         cost = _side_costs(letter, centre) + ground.covered(forty)
         place = np.array([[letter.x, letter.y]])
+        sight = sight_lines(place[0], forty, ground.dot)
+        reach = np.array([*forty[:, :2].min(axis=0), *forty[:, 2:].max(axis=0)])
+        cost += _BEHIND_COST * pieces_cross(sight, near(ground.hard, reach)).sum(axis=1)
         others = ground.points[np.any(ground.points != place, axis=1)]
         if len(others):
             own = box_distances(forty, place)

@@ -33,6 +33,7 @@ from tapewright.drawing import (
     words_at,
 )
 from tapewright.pages.block import Block
+from tapewright.pages.wording import as_printed
 from tapewright.tapes import NAMING_ORDER, Rank, Tick, ticks
 
 WIDTH = 20.0
@@ -192,11 +193,11 @@ def _parts(piece: Piece) -> tuple[Mark, ...]:
 
 def _own_words(piece: Piece, wearer_line: str) -> tuple[Mark, ...]:
     """The tape's name, what it is, whose it is and when, made smaller if the piece is short."""
-    parts: list[Setting] = [set_text(piece.tape.name, "book-bold", 3.3)]
+    parts: list[Setting] = [set_text(as_printed(piece.tape.name), "book-bold", 3.3)]
     rest = [piece.tape.words, wearer_line]
     if piece.of > 1:
         rest.append(f"piece {piece.number} of {piece.of}")
-    parts += [set_text(one, "hand", 2.9) for one in rest if one]
+    parts += [set_text(as_printed(one), "hand", 2.9) for one in rest if one]
     line = joined(parts, 3.0)
     room = piece.length - 4.0
     if line.width > room:

@@ -37,6 +37,7 @@ from tapewright.pages.counting import in_words, listed
 from tapewright.pages.first_page import first_pages
 from tapewright.pages.layout import At, Cover, Grid, Layout, Page, Pages, anything_in
 from tapewright.pages.paper import Paper, Scale
+from tapewright.pages.wording import as_printed
 
 ARM = 4.0  # half of a cross
 _EDGE = Line(0.2, SOFT, (0.0, 1.1), cap="round")
@@ -83,13 +84,18 @@ def _page(layout: Layout, at: At) -> Page:
     foot = frame.bottom + 6.4
     label = layout.name(at)
     big = set_text(label, "hand-bold", 6.4)
+    size_said = set_text(layout.scale.name, "hand", 3.2)
+    whose = set_text(as_printed(layout.cover.foot), "hand", 3.2)
+    room = grid.width - big.width - size_said.width - 10
+    if whose.width > room:
+        whose = whose.scaled(room / whose.width)
     marks: tuple[Mark, ...] = (
         framed(frame, drawn),
         Group("edges", _edges(layout, at, frame, drawn)),
         Group("crosses", _crosses(layout, at, frame)),
         words_at(big, frame.left, foot),
-        words_at(set_text(layout.cover.foot, "hand", 3.2), frame.left + big.width + 4, foot, ink=SOFT),
-        words_at(set_text(layout.scale.name, "hand", 3.2), frame.right, foot, side="right", ink=SOFT),
+        words_at(whose, frame.left + big.width + 4, foot, ink=SOFT),
+        words_at(size_said, frame.right, foot, side="right", ink=SOFT),
     )
     return Page(Drawing(width, height, marks, label), label, window, (frame.left, frame.top))
 

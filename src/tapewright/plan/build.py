@@ -72,10 +72,9 @@ class Builder(Blocks):
                 if kind == "name":
                     role = clause.wants.get(slot, "amount")
                 binder.visit(getattr(clause, slot), role or "amount")
-        own = [] if any(q.kind is Kind.QUESTION for q in binder.queries) else ask_about(clause, self.scope)
-        own += self.special(clause)
-        for query in own:
-            binder.ask(query)
+        if not any(q.kind is Kind.QUESTION for q in binder.queries):
+            for query in (*ask_about(clause, self.scope), *self.special(clause)):
+                binder.ask(query)
         self.take(binder)
         stopped = binder.waits or any(q.kind is Kind.QUESTION for q in binder.queries)
         if stopped:

@@ -16,7 +16,7 @@ class Hollow(Clause):
     leads: ClassVar[tuple[str, ...]] = ("Hollow", "Round")
     template: ClassVar[str] = (
         "{verb=Hollow|Round} {line:ruler} by {depth:amount} [{toward:toward}] "
-        "(at {middle?the middle} | at {place:amount} from {origin:point})"
+        "(at {middle=the middle} | at {place:amount} from {origin:point})"
     )
     yields: ClassVar[str] = "a curve"
 
@@ -24,7 +24,7 @@ class Hollow(Clause):
     line: Ruler
     depth: Amount
     toward: Toward | None = None
-    middle: bool = False
+    middle: str | None = None
     place: Amount | None = None
     origin: PointRef | None = None
 
