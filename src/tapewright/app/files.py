@@ -7,21 +7,14 @@ from __future__ import annotations
 
 import os
 import tempfile
-from dataclasses import dataclass
 from pathlib import Path
 
 from tapewright.diagnostics import Query, Source
 from tapewright.measures import sheet_source
 
 
-@dataclass(frozen=True, slots=True)
 class Trouble(Exception):
     """A file that could not be read or written, in one line for the maker."""
-
-    message: str
-
-    def __str__(self) -> str:
-        return self.message
 
 
 LARGEST = 20_000_000

@@ -259,7 +259,7 @@ def _older_reading(stream: Stream, at: int, factor: Fraction, end: int) -> Found
         return None
     span = stream.span(at, tape[1])
     reading = Times(factor, tape[0], span)
-    return Total((1, 1), (reading, Parts(parts[0], tape[0], span)), span), tape[1]
+    return Total((1, 1), (reading, Parts(parts[0], tape[0], True, span)), span), tape[1]
 
 
 def _parts_of(stream: Stream, at: int, parts: tuple[Fraction, int]) -> Found:
@@ -267,8 +267,8 @@ def _parts_of(stream: Stream, at: int, parts: tuple[Fraction, int]) -> Found:
     if stream.word(end) == "of":
         tape = _tape_of(stream, end + 1)
         if tape is not None:
-            return Parts(number, tape[0], stream.span(at, tape[1])), tape[1]
-    return Parts(number, None, stream.span(at, end)), end
+            return Parts(number, tape[0], False, stream.span(at, tape[1])), tape[1]
+    return Parts(number, None, False, stream.span(at, end)), end
 
 
 def _times(stream: Stream, start: int, factor: Fraction, at: int) -> Found:
@@ -330,7 +330,7 @@ def total(stream: Stream, at: int, *, readings: bool = True) -> Found:
             parts = _parts(stream, end + 1)
             if parts is None or stream.word(parts[1]) == "of":
                 break
-            terms.append(Parts(parts[0], tape, stream.span(end + 1, parts[1])))
+            terms.append(Parts(parts[0], tape, True, stream.span(end + 1, parts[1])))
             signs.append(1)
             end = parts[1]
             continue
@@ -345,7 +345,7 @@ def total(stream: Stream, at: int, *, readings: bool = True) -> Found:
             return None
         node = more[0]
         if isinstance(node, Parts) and node.tape is None and tape is not None:
-            node = Parts(node.number, tape, node.span)
+            node = Parts(node.number, tape, True, node.span)
         signs.append(sign)
         terms.append(node)
         end = more[1]
@@ -433,5 +433,5 @@ def like(node: Amount, other: Amount) -> Amount:
         if isinstance(other, Constant):
             return Constant(node.number, other.unit, node.span)
         if isinstance(other, Parts):
-            return Parts(node.number, other.tape, node.span)
+            return Parts(node.number, other.tape, other.goes_on, node.span)
     return node

@@ -95,6 +95,9 @@ class Element:
         return []
 
 
+_PLAIN = frozenset({Sort.WORD, Sort.MARK, Sort.NAME})
+
+
 @dataclass(frozen=True, slots=True)
 class Words(Element):
     """Plain words and marks. Articles among them are printed, not read."""
@@ -109,7 +112,8 @@ class Words(Element):
             here = at + k
             if here < n:
                 token = tokens[here]
-                if token.text == word and (token.sort is Sort.WORD or token.sort is Sort.MARK):
+                # A word of the language stays one where a draft has made it a name too: the fold.
+                if token.text == word and token.sort in _PLAIN:
                     continue
             stream.want(here, Expected(words=" ".join(self.read[k:])))
             return -1

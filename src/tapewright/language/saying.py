@@ -43,10 +43,10 @@ def show(node: Amount, style: Style) -> str:
             return f"{numbers.show(number, metric=unit in _METRIC)} {unit}"
         case Bare(number):
             return numbers.show(number)
-        case Parts(number, tape):
+        case Parts(number, tape, goes_on):
             word = "part" if number <= 1 else "parts"
             said = f"{numbers.show(number)} {word}"
-            return said if tape is None else f"{said} of {show(tape, style)}"
+            return said if tape is None or goes_on else f"{said} of {show(tape, style)}"
         case Times(factor, inner):
             return _show_times(factor, inner, style)
         case Total(signs, terms):
@@ -104,12 +104,23 @@ def _show_total(signs: tuple[int, ...], terms: tuple[Amount, ...], style: Style)
     for i in range(1, len(terms)):
         node, last = terms[i], terms[i - 1]
         tape = last_tape(last)
-        if isinstance(node, Parts) and node.tape is not None and node.tape == tape:
+        if (
+            isinstance(node, Parts)
+            and node.tape is not None
+            and node.tape == tape
+            and (node.goes_on or _reads(tape, style))
+        ):
             word = "part" if node.number <= 1 else "parts"
-            said += f" {'and' if signs[i] > 0 else 'less'} {numbers.show(node.number)} {word}"
+            more = "and" if _reads(tape, style) else "plus"
+            said += f" {more if signs[i] > 0 else 'less'} {numbers.show(node.number)} {word}"
             continue
         inner = show(node, style)
         if isinstance(node, Total | IfTaken | Limited):
             inner = f"({inner})"
         said += f" {'plus' if signs[i] > 0 else 'less'} {inner}"
     return said
+
+
+def _reads(tape: NameRef | Unknown, style: Style) -> bool:
+    """Whether it is a tape that is read."""
+    return isinstance(tape, NameRef) and tape.name in style.tapes

@@ -121,10 +121,15 @@ class Bare:
 
 @dataclass(frozen=True, slots=True)
 class Parts:
-    """`2 parts of the bust tape`; `tape` is None for the usual tape."""
+    """`2 parts of the bust tape`; `tape` is None for the usual tape.
+
+    `goes_on` tells that no tape was named: the parts follow a fraction of `tape`, and belong to it if that
+    is a tape at all, else to the usual one.
+    """
 
     number: Fraction
     tape: NameRef | Unknown | None
+    goes_on: bool = field(default=False, compare=False)
     span: Span = where()
 
 

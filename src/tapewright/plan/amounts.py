@@ -63,7 +63,10 @@ class AmountBinder(Lookup):
                 return constant(number, unit)
             case tree.Bare(number, span):
                 return self._bare(number, span)
-            case tree.Parts(number, tape, span):
+            case tree.Parts(number, tape, goes_on, span):
+                named = getattr(tape, "name", "")
+                if goes_on and named not in self.tapes and named not in self.scope.waiting_names:
+                    tape = None
                 return self._parts(number, tape, span)
             case tree.Times(factor, thing):
                 inner = self._form(thing)

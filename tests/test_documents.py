@@ -1,0 +1,68 @@
+"""Documents that show something show what the program does now."""
+
+from __future__ import annotations
+
+import re
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+ROOT = Path(__file__).parent.parent
+sys.path.insert(0, str(ROOT / "docs"))
+import plates  # noqa: E402
+
+
+@pytest.mark.parametrize("name", sorted(plates.PLATES))
+def test_plates_are_as_drawn_now(name: str) -> None:
+    """Each committed plate is, byte for byte, what `make plates` draws."""
+    assert (ROOT / name).read_bytes() == plates.PLATES[name](), "run `make plates` and look at the result"
+
+
+def test_the_readme_lesson_asks_nothing_and_its_checks_hold() -> None:
+    """What a newcomer copies out of the README works."""
+    draft = plates.drawn_for(plates.readme_lesson(), "margery-thorne")
+    assert not draft.queries()
+    assert all(bool(c.holds[0]) for c in draft.checks())
+    assert len(draft.checks()) == 2
+
+
+def test_the_readme_opens_with_the_job_and_the_two_commands() -> None:
+    """One paragraph, then make demo and make test."""
+    text = (ROOT / "README.md").read_text(encoding="utf-8")
+    assert text.index("make demo") < text.index("make test") < text.index("## ")
+
+
+@pytest.mark.parametrize("page", ["README.md", "CONTRIBUTING.md", "docs/architecture.md"])
+def test_links_lead_somewhere(page: str) -> None:
+    """Every link to a file of the project finds it."""
+    text = (ROOT / page).read_text(encoding="utf-8")
+    for target in re.findall(r"\]\(([^)#:]+)\)", text) + re.findall(r'src="([^"]+)"', text):
+        assert ((ROOT / page).parent / target).exists(), target
+
+
+def test_the_commands_of_the_readme_exist() -> None:
+    """Each command named in the README's table has its help."""
+    text = (ROOT / "README.md").read_text(encoding="utf-8")
+    for command in sorted(set(re.findall(r"`tapewright (\w+)", text))):
+        result = subprocess.run(
+            [str(Path(sys.executable).parent / "tapewright"), command, "--help"],
+            capture_output=True,
+            text=True,
+            check=False,
+        )
+        assert result.returncode == 0, command
+
+
+def test_the_slip_that_the_readme_shows_is_what_the_table_says() -> None:
+    """The query printed in the README is the program's own."""
+    from tapewright.diagnostics import Source, as_text
+    from tapewright.language import read_lesson
+
+    text = plates.readme_lesson().replace("From A down to B:", "From A dwon to B:")
+    source = Source("pocket.md", text)
+    said = as_text(read_lesson(source).queries[0], {"pocket.md": source}).splitlines()
+    readme = (ROOT / "README.md").read_text(encoding="utf-8")
+    for line in (said[0], said[3], said[4]):
+        assert line.strip() in readme, line
