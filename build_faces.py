@@ -20,14 +20,16 @@ ROOT = Path(__file__).parent
 TARGET = ROOT / "src" / "tapewright" / "drawing" / "faces"
 LOCK = ROOT / "faces"
 
-# Our name for the file, and where the package keeps it.
+# Our name for the file, and where the package keeps it; {} is each of the two Latin subsets, which are put
+# together so that a wearer may be called Łucja or Žofie.
 FACES = {
-    "book": "@fontsource/literata/files/literata-latin-400-normal.woff2",
-    "book-italic": "@fontsource/literata/files/literata-latin-400-italic.woff2",
-    "book-bold": "@fontsource/literata/files/literata-latin-600-normal.woff2",
-    "hand": "@fontsource/ysabeau-office/files/ysabeau-office-latin-500-normal.woff2",
-    "hand-bold": "@fontsource/ysabeau-office/files/ysabeau-office-latin-700-normal.woff2",
+    "book": "@fontsource/literata/files/literata-{}-400-normal.woff2",
+    "book-italic": "@fontsource/literata/files/literata-{}-400-italic.woff2",
+    "book-bold": "@fontsource/literata/files/literata-{}-600-normal.woff2",
+    "hand": "@fontsource/ysabeau-office/files/ysabeau-office-{}-500-normal.woff2",
+    "hand-bold": "@fontsource/ysabeau-office/files/ysabeau-office-{}-700-normal.woff2",
 }
+SUBSETS = ("latin", "latin-ext")
 LICENCES = {
     "literata-licence.txt": "@fontsource/literata/LICENSE",
     "ysabeau-office-licence.txt": "@fontsource/ysabeau-office/LICENSE",
@@ -40,8 +42,8 @@ def wanted() -> list[Path]:
 
 
 def up_to_date() -> bool:
-    """True when every face is there and none is older than the lock that chose it."""
-    stamp = (LOCK / "package-lock.json").stat().st_mtime
+    """True when every face is there and none is older than the lock that chose it or than this hook."""
+    stamp = max((LOCK / "package-lock.json").stat().st_mtime, Path(__file__).stat().st_mtime)
     return all(path.exists() and path.stat().st_mtime >= stamp for path in wanted())
 
 
@@ -65,13 +67,25 @@ def npm_install(folder: Path) -> None:
         )
 
 
-def unpack(packed: Path, plain: Path) -> None:
-    """WOFF2 to TrueType, with a fixed time stamp so that two builds give the same bytes."""
+def unpack(packed: list[Path], plain: Path) -> None:
+    """Subsets in WOFF2 to one TrueType, with a fixed time stamp so that two builds give the same bytes."""
+    from fontTools.merge import Merger
     from fontTools.ttLib import TTFont
 
-    font = TTFont(packed, recalcTimestamp=False)
-    font.flavor = None
-    font.save(plain)
+    parts = []
+    for i, path in enumerate(packed):
+        font = TTFont(path, recalcTimestamp=False)
+        font.flavor = None
+        part = plain.with_suffix(f".{i}.part")
+        font.save(part)
+        parts.append(part)
+    stamp = TTFont(parts[0])["head"].modified
+    whole = Merger().merge([str(p) for p in parts])
+    whole.recalcTimestamp = False
+    whole["head"].created = whole["head"].modified = stamp
+    whole.save(plain)
+    for part in parts:
+        part.unlink()
 
 
 def bring_faces() -> None:
@@ -84,7 +98,7 @@ def bring_faces() -> None:
         npm_install(folder)
         modules = folder / "node_modules"
         for face, where in FACES.items():
-            unpack(modules / where, TARGET / f"{face}.ttf")
+            unpack([modules / where.format(subset) for subset in SUBSETS], TARGET / f"{face}.ttf")
         for licence, where in LICENCES.items():
             shutil.copyfile(modules / where, TARGET / licence)
 

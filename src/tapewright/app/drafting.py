@@ -51,6 +51,13 @@ class Result:
         """How many checks do not hold."""
         return 0 if self.draft is None else sum(not bool(c.holds[0]) for c in self.draft.checks())
 
+    def unset(self) -> tuple[str, ...]:
+        """Letters of the title and the name that the typefaces lack, and paper shows as boxes."""
+        from tapewright.drawing import set_text
+
+        title = "" if self.draft is None else self.draft.plan.lesson.title
+        return set_text(f"{title} {self.wearer}", "book", 4.0).missing
+
     def data(self) -> dict[str, Any]:
         """The result as plain data."""
         if self.draft is None:

@@ -227,6 +227,8 @@ def _tell(result: Result, written: list[Path], *, checks: bool = True, every_che
         if every_check:
             for one in found:
                 typer.echo(f"  {'holds ' if one.holds[0] else 'open  '} {one.claim}")
+    if written and (unset := result.unset()):
+        typer.echo(f"  On paper these stand as boxes, for the typefaces lack them: {' '.join(unset)}")
     for path in written:
         typer.echo(f"  wrote {path}")
     typer.echo("")
