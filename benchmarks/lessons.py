@@ -60,18 +60,17 @@ def _frame(panels: int) -> Iterator[str]:
     yield "From A down to B: the nape to waist."
     yield "From A across to C: half the bust plus half the bust ease."
     yield "Square across from B and down from C to D."
-    yield "Join B to D; call it the waist line."
+    yield f"Let the spacing be 1/{panels} of the bust tape."
     yield "From A down to U: 1/6 of the bust tape; square across to V on C-D; call it the under line."
     yield f"Let the panel width be 1/{2 * panels} of the bust tape plus 1/{2 * panels} of the bust ease."
 
 
 def _panel(i: int) -> Iterator[str]:
     """One panel."""
-    yield f"From A across to A{i}: {2 * i} times the panel width."
+    yield f"From A across to A{i}: {i} times the spacing; then right to C{i}: the panel width."
     yield f"Let the taking {i} be 1/36 of (the bust less the waist), but not less than 0 in."
-    yield f"Square down from A{i} to B{i} on the waist line carried on; then right to E{i}: the taking {i}."
-    yield f"From A{i} across to C{i}: the panel width."
-    yield f"Square down from C{i} to D{i} on the waist line carried on; then left to F{i}: the taking {i}."
+    yield f"Square down from A{i} to B{i} on B-D carried on; then right to E{i}: the taking {i}."
+    yield f"Square down from C{i} to D{i} on B-D carried on; then left to F{i}: the taking {i}."
     yield f"From A{i} along A{i}-B{i} to G{i}: half of A{i}-B{i}; then right to H{i}: the swell {i}."
     yield f"From C{i} along C{i}-D{i} to J{i}: half of C{i}-D{i}; then left to K{i}: the swell {i}."
     yield f"Divide A{i}-C{i} in half at M{i}; then down to N{i}: the dip."
@@ -85,7 +84,6 @@ def _panel(i: int) -> Iterator[str]:
     )
     yield f"Cut the panel {i} twice of calico, with M{i}-N{i} on the grain, leaving 1.5 cm everywhere."
     if i > 1:
-        yield f"Sew the right seam {i - 1} to the left seam {i}. Mark the left seam {i} at L{i}, one notch."
-    else:
-        yield f"Mark the left seam {i} at L{i}, one notch."
+        yield f"Sew the right seam {i - 1} to the left seam {i}."
+    yield f"Mark the left seam {i} at L{i}, one notch."
     yield f"See that the left seam {i} is the right seam {i}."

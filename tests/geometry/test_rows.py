@@ -12,8 +12,8 @@ from typing import Any
 import numpy as np
 import pytest
 
-import tapewright.geometry as geometry
-from tapewright.geometry import Array, Arc, Carried, Circle, Curve, Point, Stretch, Vector, fixed, straight
+from tapewright import geometry
+from tapewright.geometry import Arc, Array, Carried, Circle, Curve, Point, Stretch, Vector, fixed, straight
 from tests.geometry import cases
 
 ROWS = 1000

@@ -9,10 +9,10 @@ from tapewright.diagnostics import Source
 from tapewright.language import BY_KIND, BY_LEAD, read_lesson
 from tapewright.language.read import walk
 from tapewright.plan import build_plan
-from tests.language.test_sentences import HEAD, HOUSE
+from tests.language.test_sentences import HOUSE, MORE, MORE_HEAD
 from tests.lessons import lesson_text
 
-SENTENCES = HOUSE.splitlines()
+SENTENCES = [*HOUSE.splitlines(), *MORE.splitlines()]
 WORDS = sorted({w for s in SENTENCES for w in s.replace(".", " .").replace(":", " :").split()})
 
 
@@ -60,7 +60,7 @@ def test_each_kind_of_sentence_has_an_example() -> None:
     """The sentences tried here use every kind that can be said in one clause."""
     lesson_kinds = set()
     for sentence in SENTENCES:
-        lesson = read_lesson(Source("one.md", f"{HEAD}4. {sentence}"))
+        lesson = read_lesson(Source("one.md", f"{MORE_HEAD}5. {sentence}"))
         lesson_kinds |= {n.kind for item in lesson.items for n in walk(item) if hasattr(n, "kind")}
     assert set(BY_KIND) - lesson_kinds <= {"call it", "cut"}
     assert all(BY_LEAD.values())

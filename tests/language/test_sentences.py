@@ -187,3 +187,48 @@ def test_a_later_name_never_changes_an_earlier_sentence() -> None:
     first = said.clauses[0]
     assert isinstance(first, Clause)
     assert show_clause(first, Style()) == "Square down from A to E on the waist line"
+
+
+MORE_HEAD = (
+    HEAD + "4. Let the front be the outline A to B, to D by the waist line, to C by the side line, to A.\n"
+)
+
+MORE = """\
+Carry A-D to E: 2 cm.
+Carry A-D beyond A to E on the side line.
+Carry the back scye beyond D to E on the waist line.
+Draw a plumb line touching the back scye at E, toward the centre back.
+Draw an arc from A through B to D.
+Draw an arc from A to D, 2 cm high toward B.
+Draw an arc from A to E on the side line, square to A-B and the side line.
+Draw a quarter round from A to D in the corner A-B-D.
+Round the corner A-B-D by 2 cm.
+Round the corner A-B-D by 2 cm, from E to F.
+Draw a cone from A-B across to E-F: 36 in at A and 56 in at B.
+Turn over the front on A-B.
+Turn over C and D on A-B.
+Lay the front against the back scye with A on C and B on C-D.
+Lay the front against the back scye with A on C and B on D, lapped 1 in.
+Lay the front against the side line with A on C and A-C across, parted 1 1/2 in, face down.
+Open the front along B-C by 4 in, keeping A still.
+Let out the side line by 2 in at D, to nothing at C.
+Take in the side line by 1 cm at D, to nothing at C, toward A.
+Pivot the front about A by 10 degrees toward the centre front.
+"""
+
+
+def more(sentence: str) -> Clause:
+    """The one clause of a sentence that may speak of a piece."""
+    lesson = read_lesson(Source("trial.md", f"{MORE_HEAD}5. {sentence}\n"))
+    assert not lesson.queries, [q.message for q in lesson.queries]
+    said = lesson.items[4].sentences[0]
+    assert isinstance(said, Sentence)
+    assert isinstance(said.clauses[0], Clause)
+    return said.clauses[0]
+
+
+@pytest.mark.parametrize("sentence", MORE.splitlines())
+def test_pieces_and_arcs_print_and_read_back(sentence: str) -> None:
+    """The same law for the sentences that move pieces and draw arcs."""
+    assert show_clause(more(sentence), Style()) + "." == sentence
+    assert more(show_clause(more(sentence), Style()) + ".") == more(sentence)

@@ -14,12 +14,12 @@ _UNDERLINE = "^"
 def _excerpt(source: Source, span: Span) -> list[str]:
     place = source.place(span.start)
     text = source.line(place.line)
-    width = max(1, min(len(span), len(text) - place.column + 1))
     lead = f"{place.line:>5} | "
     blank = "      | "
     # A long line is shown round the place, so that it can be read in a narrow window.
     cut = max(0, place.column - 1 - 60)
     shown = text[cut : cut + 130].replace("\t", " ")
+    width = max(1, min(len(span), len(shown) - (place.column - 1 - cut)))
     return [f"{lead}{shown}", f"{blank}{' ' * (place.column - 1 - cut)}{_UNDERLINE * width}"]
 
 

@@ -326,6 +326,64 @@ def seam_differs(first: str, second: str, one: float, other: float, wanted: floa
     )  # fmt: skip
 
 
+def no_end(letter: str, line: str, span: Span) -> Query:
+    """A line carried on beyond a letter that is no end of it."""
+    return question(
+        "no-end", f"{letter} is no end of {line}.", span, help="A line is carried on beyond one of its ends."
+    )
+
+
+def touches_at_end(line: str, span: Span) -> Query:
+    """A touching line that touches only an end."""
+    return note("touches-at-end", f"It touches {line} only at an end of it.", span)
+
+
+def arc_unclear(letters: list[str], why: Why, span: Span) -> Query:
+    """Three points of an arc in a row, or two of them one."""
+    names = ", ".join(letters[:-1]) + " and " + letters[-1]
+    if why is Why.SAME_POINT:
+        return question("one-point", f"Two of {names} are one point here, so no arc goes through them.", span)
+    return question("in-a-row", f"{names} lie in a row, so no arc goes through them.", span)
+
+
+def arm_too_short(reach: float, arm: float, span: Span) -> Query:
+    """A corner rounded by more than an arm is long."""
+    return question(
+        "arm-too-short",
+        f"{show_cm(reach)} is to be cut off each arm, and the shorter is {show_cm(arm)}.",
+        span,
+    )
+
+
+def cone_too_wide(near: float, far: float, slant: float, span: Span) -> Query:
+    """A cone whose ends differ by more than its slant can reach."""
+    return question(
+        "cone-too-wide",
+        f"The ends, {show_cm(near)} and {show_cm(far)}, differ by more than a slant of {show_cm(slant)} can reach.",
+        span,
+        help="A slant this long reaches a difference of at most six and a quarter times itself.",
+    )
+
+
+def opens_too_far(name: str, far: float, long: float, span: Span) -> Query:
+    """A slash opened by more than it can."""
+    if far < 0:
+        return negative("The opening", far, span)
+    return question(
+        "opens-too-far", f"{name} is {show_cm(long)} long and cannot open by {show_cm(far)}.", span
+    )
+
+
+def no_piece_yet(verb: str, span: Span) -> Query:
+    """Let out and take in know their side from the piece; there is none yet."""
+    return question(
+        "which-side",
+        f"To which side? No piece has that edge yet, so it is not clear what to {verb} means.",
+        span,
+        help="Say toward which letter or place.",
+    )
+
+
 def two_edges(span: Span) -> Query:
     """Running on needs two edges."""
     return question("runs-on", "Two edges run on from one another; only one is named.", span)

@@ -19,7 +19,7 @@ from tapewright.draft.rows import DrawnLine, OutlineRun, Thing, stand_in
 from tapewright.geometry import Circle, Curve, Point, straight
 from tapewright.language.tree import Amount, NewName, NewPoint, Path, PointRef
 from tapewright.plan import Plan
-from tapewright.plan.plan import Key, Straight
+from tapewright.plan.plan import Key, Moving, Straight
 
 Wording = Callable[[int], Query]
 
@@ -79,6 +79,8 @@ class Board:
     source: str
     where: Span
     lines: tuple[int, ...] = ()
+    makes: tuple[Key, ...] = ()
+    moving: Moving | None = None
     ok: Mask | None = None
     failures: list[Failure] = field(default_factory=list)
     remarks: list[Remark] = field(default_factory=list)
@@ -177,9 +179,27 @@ class Board:
 
     def outline(self, name: str) -> OutlineRun:
         """An outline by its name."""
-        thing = self.read(f"name {name}")
+        return self.outline_of(self.plan.outlines[name].key)
+
+    def outline_of(self, key: Key) -> OutlineRun:
+        """An outline by its key."""
+        thing = self.read(key)
         assert isinstance(thing, OutlineRun)
         return thing
+
+    def inside_of(self, line: int, a: str, b: str) -> Point | None:
+        """A point on the inner side of an edge: the mean of the letters of a piece that has that edge."""
+        for shape in reversed(list(self.plan.outlines.values())):
+            if shape.key not in self.desk.made:
+                continue
+            for edge in shape.edges:
+                if (line >= 0 and edge.line == line) or {edge.start, edge.end} == {a, b}:
+                    points = [self.point(x) for x in shape.letters()]
+                    x, y = self.constant(0.0), self.constant(0.0)
+                    for p in points:
+                        x, y = x + p.x, y + p.y
+                    return Point(x / len(points), y / len(points))
+        return None
 
     def number(self, key: Key) -> Array:
         """A number by its key."""

@@ -71,7 +71,7 @@ def branch(desk: Desk, step: Branch, run: Runner) -> Outcome:
     # What only the other branch would have drawn: whoever uses it is told so.
     made_by = {k for s in (*step.then, *step.otherwise) for k in s.makes}
     taken = [s for rows, steps in parts if len(rows) for s in steps]
-    undrawn = {key: step.sentence for key in made_by - {k for s in taken for k in s.makes}}
+    undrawn = dict.fromkeys(made_by - {k for s in taken for k in s.makes}, step.sentence)
     return Outcome(made, tuple(records), tuple(failures), tuple(remarks), undrawn)
 
 

@@ -122,7 +122,7 @@ def run_steps(desk: Desk, steps: Iterable[AnyStep]) -> list[Outcome]:
 
 
 def _draw(desk: Desk, step: Step) -> Outcome:
-    board = Board(desk, step.sentence, step.source, step.where, step.lines)
+    board = Board(desk, step.sentence, step.source, step.where, step.lines, step.makes, step.moving)
     try:
         DRAWS[step.clause.kind](step.clause, board)
     except Waits:

@@ -6,6 +6,7 @@ paper; angles from x toward y. Nothing raises or warns on a degenerate body: wha
 are `ok` and why the others are not. Choosing, wording and drawing belong to others.
 """
 
+from tapewright.geometry.bent import bent_arc, bent_end
 from tapewright.geometry.bow import closest_bend, hollow
 from tapewright.geometry.circle import (
     Arc,
@@ -101,6 +102,8 @@ __all__ = [
     "at",
     "backward",
     "because",
+    "bent_arc",
+    "bent_end",
     "between",
     "circle_through",
     "closest_bend",

@@ -48,9 +48,7 @@ def made_by(clause: Clause | Unread) -> set[str]:
     if isinstance(clause, Unread):
         return {*clause.points, *clause.names}
     made = {n.name for n in walk(clause) if isinstance(n, NewPoint | NewName)}
-    if isinstance(clause, s.Pivot):
-        made |= {p.name + "'" for p in clause.points}
-    return made
+    return made | set(clause.also_makes())
 
 
 def clauses_of(said: Sentence | IfSentence) -> tuple[Clause | Unread, ...]:

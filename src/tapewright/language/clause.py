@@ -67,6 +67,10 @@ class Clause:
         """The lines this clause draws, in order; the start is filled in by then."""
         return ()
 
+    def also_makes(self) -> tuple[str, ...]:
+        """Letters made without being written: copies, primed."""
+        return ()
+
     def starting(self, last: PointRef) -> Clause:
         """The clause with its start filled in by the last point made; only those that carry on have one."""
         return self

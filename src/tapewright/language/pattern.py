@@ -1,7 +1,8 @@
 """Declarative sentence patterns: from one line of template come the reader, the printer and the completion.
 
-How a template is written stands in `templates.py`. Reading never raises. The place where reading got stuck, and what could have stood there, is kept in the
-`Stream`: the query, the completion and the pointing tool are all made from it.
+How a template is written stands in `templates.py`. Reading never raises. The place where reading got
+stuck, and what could have stood there, is kept in the `Stream`: the query, the completion and
+the pointing tool are all made from it.
 """
 
 from __future__ import annotations

@@ -128,6 +128,16 @@ def _show_portion(node: Portion, style: Style) -> str:
     return f"{saying.show(node.share, style)} as the {node.name.name}"
 
 
+def _corner(stream: Stream, at: int) -> Read:
+    """`the corner A-B-C`; the word may be left out, the article is gone already."""
+    return ways.read_corner(stream, at + 1 if stream.word(at) == "corner" else at)
+
+
+def _compass(stream: Stream, at: int) -> Read:
+    found = ways.read_compass(stream, at)
+    return None if found is None else (found, at + 1)
+
+
 def _place(stream: Stream, at: int) -> Read:
     """`the centre back on the left`."""
     name = _PLACE_NAME(stream, at)
@@ -218,9 +228,11 @@ KINDS: dict[str, SlotKind] = {
     "between": Kind("two amounts", _between, _show_between),
     "ruler": Kind("a ruler, such as A-B", _ruler, _show_path),
     "newruler": Kind("two new letters, such as C-D", _new_ruler, _show_new_ruler),
-    "corner": Kind("a corner, such as A-B-C", ways.read_corner, saying.show),
+    "corner": Kind("a corner, such as A-B-C", _corner, saying.show),
     "path": Kind("a line", amounts.path, _show_path),
     "line": Kind("a line", ways.read_line, ways.show_line),
+    "thing": Kind("a line or a piece", amounts.path, _show_path),
+    "compass": Kind("a way on the paper", _compass, ways.show_way),
     "end": Kind("on which line", ways.read_end, ways.show_end),
     "crossing": Kind("which crossing", ways.read_crossing, lambda node, style: ways.show_crossing(node)),
     "way": Kind("which way", ways.read_way, ways.show_way),

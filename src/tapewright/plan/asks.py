@@ -21,6 +21,7 @@ from tapewright.language.tree import (
     Constant,
     Offset,
     Rest,
+    Ruler,
     Share,
     SquareTo,
     Times,
@@ -161,6 +162,53 @@ def _square(clause: s.Square, scope: Scope) -> Iterator[Query]:
             clause.span,
             help="Say on which line, or how far.",
         )
+
+
+@asks(s.Carry)
+def _carry(clause: s.Carry, scope: Scope) -> Iterator[Query]:
+    if clause.past is None:
+        yield question("no-end", "Beyond which end is it carried on?", clause.line.span)
+    elif isinstance(clause.line, Ruler) and clause.past.name not in {clause.line.a.name, clause.line.b.name}:
+        yield question(
+            "no-end", f"{clause.past.name} is no end of {show_path(clause.line)}.", clause.past.span
+        )
+    elif clause.end is None and clause.reach is None:
+        yield question("how-far", f"How far is {clause.new.name}?", clause.span)
+
+
+@asks(s.Touch)
+def _touch(clause: s.Touch, scope: Scope) -> Iterator[Query]:
+    if clause.toward is None:
+        yield question(
+            "which-side", "On which side does it touch?", clause.span, help="Such as: toward the centre back."
+        )
+
+
+@asks(s.QuarterRound)
+def _quarter_round(clause: s.QuarterRound, scope: Scope) -> Iterator[Query]:
+    corner = clause.corner
+    if {clause.start.name, clause.stop.name} != {corner.a.name, corner.c.name}:
+        yield question(
+            "corner-ends",
+            f"A quarter round in that corner goes from {corner.a.name} to {corner.c.name}.",
+            corner.span,
+        )
+
+
+@asks(s.Cone)
+def _cone(clause: s.Cone, scope: Scope) -> Iterator[Query]:
+    if {clause.a.name, clause.b.name} != {clause.slant.a.name, clause.slant.b.name}:
+        yield question(
+            "cone-ends",
+            f"The two lengths stand at {clause.slant.a.name} and {clause.slant.b.name}, the ends of the slant.",
+            clause.span,
+        )
+
+
+@asks(s.LetOut)
+def _let_out(clause: s.LetOut, scope: Scope) -> Iterator[Query]:
+    if clause.at.name == clause.nothing.name:
+        yield question("one-point", "An edge is moved at one letter and left at another.", clause.at.span)
 
 
 @asks(s.Divide)

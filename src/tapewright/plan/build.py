@@ -20,11 +20,12 @@ from tapewright.language.tree import NewName, NewPoint, PointRef, Rest
 from tapewright.plan.amend import Amended, Change, amend
 from tapewright.plan.asks import ask_about
 from tapewright.plan.binding import Binder
-from tapewright.plan.blocks import Blocks
 from tapewright.plan.ease import ask_about_ease
 from tapewright.plan.form import Form, as_linear
 from tapewright.plan.lists import declare_lists
 from tapewright.plan.making import Open
+from tapewright.plan.moving import Failed, moving_of
+from tapewright.plan.outlines import Outlines
 from tapewright.plan.plan import (
     Key,
     Line,
@@ -37,12 +38,12 @@ _SLOTS = {kind: slot_kinds(cls) for kind, cls in BY_KIND.items()}
 
 
 @dataclass(slots=True)
-class Builder(Blocks):
+class Builder(Outlines):
     """Clause after clause."""
 
     def sentence(self, said: Sentence | IfSentence) -> None:
         """One sentence; nothing is implied across its full stop."""
-        self.last_point, self.last_drawn, self.last_dart = None, [], None
+        self.last_point, self.last_drawn, self.last_dart, self.last_moved = None, [], None, None
         if isinstance(said, IfSentence):
             self.conditional(said)
             return
@@ -58,6 +59,8 @@ class Builder(Blocks):
             return None
         if clause.then and self.last_point is not None:
             clause = clause.starting(self.last_point)
+        if isinstance(clause, s.Carry) and clause.past is None:
+            clause = replace(clause, past=self.last_end(clause.line))
         if isinstance(clause, s.CallIt):
             self.call_it(clause)
             return None
@@ -71,10 +74,18 @@ class Builder(Blocks):
                 )
                 if kind == "name":
                     role = clause.wants.get(slot, "amount")
+                if kind == "thing":
+                    binder.line_or_outline(getattr(clause, slot))
+                    continue
                 binder.visit(getattr(clause, slot), role or "amount")
         if not any(q.kind is Kind.QUESTION for q in binder.queries):
             for query in (*ask_about(clause, self.scope), *self.special(clause)):
                 binder.ask(query)
+        if not binder.waits and not any(q.kind is Kind.QUESTION for q in binder.queries):
+            try:
+                self.moving = moving_of(clause, self.outlines, self.darts, self.scope)
+            except Failed as failed:
+                binder.ask(failed.query)
         self.take(binder)
         stopped = binder.waits or any(q.kind is Kind.QUESTION for q in binder.queries)
         if stopped:
@@ -106,6 +117,9 @@ class Builder(Blocks):
 
     def special(self, clause: Clause) -> list[Query]:
         """What depends on where in the lesson a clause stands."""
+        again = [name for name in clause.also_makes() if name in self.scope.points]
+        if again:
+            return [question("letter-made-twice", f"{again[0]} was made already.", clause.span)]
         if isinstance(clause, s.Begin):
             if self.begun:
                 return [question("begin", "The draft has begun already.", clause.span)]
@@ -160,6 +174,7 @@ class Builder(Blocks):
             self.unknown = Open(clause, self.forms[id(low)], self.forms[id(high)])
             self.unknown.tainted.add(f"name {clause.name.name}")
             return None
+        moving = self.enter_moving(clause, makes, drawn)
         step = Step(
             clause,
             self.number,
@@ -168,21 +183,18 @@ class Builder(Blocks):
             tuple(binder.reads),
             tuple(makes),
             tuple(x.index for x in drawn),
+            moving,
         )
+        if isinstance(clause, s.Outline):
+            self.outlines[clause.name.name] = self.shape_of(clause)
         if isinstance(clause, s.Make):
             self.settle(clause, step)
             return None
         return step
 
     def made_points(self, clause: Clause, binder: Binder) -> list[NewPoint]:
-        """The points a clause makes; a pivot makes primed copies."""
-        if not isinstance(clause, s.Pivot):
-            return binder.new_points
-        copies = [NewPoint(p.name + "'", p.span) for p in clause.points]
-        for copy in copies:
-            if copy.name in self.scope.points:
-                self.ask(question("letter-made-twice", f"{copy.name} was made already.", copy.span))
-        return copies
+        """The points a clause makes, copies that it primes included."""
+        return [*binder.new_points, *(NewPoint(name, clause.span) for name in clause.also_makes())]
 
     def dimension_of(self, clause: Clause, name: NewName) -> None:
         """What an amount named here is an amount of, and how it was made."""
@@ -199,7 +211,12 @@ class Builder(Blocks):
                 self.defined[name.name] = form
 
     def call_it(self, clause: s.CallIt) -> None:
-        """Name the last line drawn, or the dart taken out."""
+        """Name the last line drawn, the dart taken out, or the outline moved."""
+        if self.last_moved is not None:
+            shape, self.last_moved = self.last_moved, None
+            self.outlines[clause.name.name] = shape
+            self.enter(Named(clause.name.name, "outline", clause.name.span, self.number, key=shape.key))
+            return
         if self.last_dart is not None:
             dart = self.last_dart
             self.darts[clause.name.name] = (dart.first.name, dart.second.name, dart.lost.name)
@@ -239,8 +256,9 @@ class Builder(Blocks):
             if new.name not in self.scope.points:
                 self.scope.waiting_points.add(new.name)
             self.last_point = PointRef(new.name, new.span)
-        if isinstance(clause, s.Pivot):
-            self.scope.waiting_points.update(p.name + "'" for p in clause.points)
+        self.scope.waiting_points.update(clause.also_makes())
+        if clause.called == "outline":
+            self.scope.primes_wait = True
         for name in (n for n in walk(clause) if isinstance(n, NewName)):
             if name.name not in self.scope.names:
                 self.scope.waiting_names.add(name.name)
@@ -288,6 +306,7 @@ def build_plan(lesson: Lesson, amendments: Iterable[Amendment] = ()) -> Plan:
         dict(builder.scope.points),
         {n.name: n.sort for n in builder.scope.names.values()},
         builder.darts,
+        builder.outlines,
         tuple(builder.queries),
         tuple(dict.fromkeys(builder.waiting)),
         builder.forms,

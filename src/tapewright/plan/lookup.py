@@ -40,7 +40,7 @@ class Lookup:
     def point(self, ref: PointRef) -> None:
         """A letter used."""
         name = ref.name
-        if name in self.scope.waiting_points:
+        if name in self.scope.waiting_points or (name.endswith("'") and self._prime_waits(name)):
             self.waits = True
         elif name in self.scope.points:
             self.reads[f"point {name}"] = None
@@ -55,6 +55,9 @@ class Lookup:
                     answers=[Answer(f"Did you mean {p}?", p) for p in near],
                 )
             )
+
+    def _prime_waits(self, name: str) -> bool:
+        return self.scope.primes_wait and name not in self.scope.points
 
     def new_point(self, new: NewPoint) -> None:
         """A letter made here; a letter is made once and never moves."""
@@ -107,8 +110,16 @@ class Lookup:
                 )
             )
             return None
-        self.reads[f"name {ref.name}"] = None
+        self.reads[found.key or f"name {ref.name}"] = None
         return found
+
+    def line_or_outline(self, node: tree.Path) -> None:
+        """A line, or a piece: what another is laid against."""
+        named = self.scope.names.get(getattr(node, "name", ""))
+        if isinstance(node, NameRef) and named is not None and named.sort == "outline":
+            self.named(node, ("outline",))
+        else:
+            self.path(node)
 
     def unknown(self, ref: Unknown, sorts: tuple[str, ...]) -> None:
         """Words that are no known name: asked about, with the nearest names of the fitting sorts."""
@@ -160,7 +171,8 @@ class Lookup:
         if len(found) == 1:
             self.reads[f"line {found[0].index}"] = None
             return found[0].index
-        if (a.name, b.name) in self.scope.waiting_ends or (b.name, a.name) in self.scope.waiting_ends:
+        ends = {(a.name, b.name), (b.name, a.name)}
+        if ends & self.scope.waiting_ends or self._prime_waits(a.name) or self._prime_waits(b.name):
             self.waits = True
         elif not found:
             self.ask(question("no-such-curve", f"No curve was drawn from {a.name} to {b.name}.", span))

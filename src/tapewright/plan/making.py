@@ -17,6 +17,8 @@ from tapewright.plan.plan import (
     Key,
     Line,
     LineKey,
+    Moving,
+    OutlineShape,
     Tape,
 )
 from tapewright.plan.scope import Named, Scope
@@ -55,6 +57,9 @@ class Making:
     last_point: PointRef | None = None
     last_drawn: list[Line] = field(default_factory=list)
     last_dart: s.TakeOut | None = None
+    last_moved: OutlineShape | None = None
+    moving: Moving | None = None
+    outlines: dict[str, OutlineShape] = field(default_factory=dict)
     darts: dict[str, tuple[str, str, str]] = field(default_factory=dict)
     number: int = 0
     source: str = ""

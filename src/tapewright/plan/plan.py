@@ -46,6 +46,72 @@ LineKey = Straight | int
 
 
 @dataclass(frozen=True, slots=True)
+class OutlineEdge:
+    """One edge of an outline as the plan knows it; `line` is -1 for the straight way."""
+
+    start: str
+    end: str
+    line: int
+
+
+@dataclass(frozen=True, slots=True)
+class OutlineShape:
+    """An outline: its key among the things made, and its edges in order."""
+
+    key: Key
+    edges: tuple[OutlineEdge, ...]
+
+    def letters(self) -> tuple[str, ...]:
+        """Its letters in order, each edge's start."""
+        return tuple(edge.start for edge in self.edges)
+
+
+@dataclass(frozen=True, slots=True)
+class MovedLetter:
+    """A letter moved: the old one, the new one, and the slashes that move it, the innermost first."""
+
+    old: str
+    new: str
+    by: tuple[int, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class MovedEdge:
+    """An edge of an outline that is moved: which one, its letters then, and the slashes that move it."""
+
+    index: int
+    start: str
+    end: str
+    by: tuple[int, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Slash:
+    """One slash: it opens at `at` and is hinged at `hinge`; `beyond` and `edges` are what moves.
+
+    `onward` tells that the moved part follows the slash in the outline's own order. `closing` holds the
+    dart's letter that moves and the one it comes to lie on.
+    """
+
+    at: str
+    hinge: str
+    beyond: tuple[str, ...]
+    edges: tuple[int, ...]
+    onward: bool
+    closing: tuple[str, str] | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Moving:
+    """What a clause moves of an outline: old and new letters, edges, and the slashes if it opens it."""
+
+    shape: OutlineShape
+    letters: tuple[MovedLetter, ...]
+    edges: tuple[MovedEdge, ...]
+    slashes: tuple[Slash, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class Tape:
     """A tape: its whole as a form, its number of parts."""
 
@@ -89,6 +155,7 @@ class Step:
     reads: tuple[Key, ...]
     makes: tuple[Key, ...]
     lines: tuple[int, ...] = ()
+    moving: Moving | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -157,6 +224,7 @@ class Plan:
     points: Mapping[str, int]
     names: Mapping[str, str]
     darts: Mapping[str, tuple[str, str, str]]
+    outlines: Mapping[str, OutlineShape]
     queries: tuple[Query, ...]
     waiting: tuple[int, ...]
     forms: Mapping[int, Form] = field(repr=False)

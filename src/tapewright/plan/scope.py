@@ -37,6 +37,7 @@ class Named:
     where: Span
     sentence: int = 0
     line: int = -1
+    key: str = ""
 
 
 @dataclass(slots=True)
@@ -49,6 +50,8 @@ class Scope:
     waiting_points: set[str] = field(default_factory=set)
     waiting_names: set[str] = field(default_factory=set)
     waiting_ends: set[tuple[str, str]] = field(default_factory=set)
+    #: A piece that waits was to be moved: any primed letter may be one of its.
+    primes_wait: bool = False
 
     def curves_between(self, a: str, b: str) -> list[Line]:
         """The drawn lines that are not straight and have these two ends, either way round."""

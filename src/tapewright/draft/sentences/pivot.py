@@ -6,11 +6,13 @@ from tapewright.draft import asking
 from tapewright.draft.board import Board
 from tapewright.draft.bodies import Array
 from tapewright.draft.kinds import draws
+from tapewright.draft.motion import turn
+from tapewright.draft.sentences.moved import put_moved
 from tapewright.draft.sentences.sweep import turning_sign
 from tapewright.draft.ways import toward
 from tapewright.geometry import Point, distance, rotated, turning
 from tapewright.geometry.tolerance import SAME_POINT
-from tapewright.language.sentences import Pivot
+from tapewright.language.sentences import Pivot, PivotOutline
 
 
 @draws(Pivot)
@@ -22,9 +24,19 @@ def pivot(said: Pivot, board: Board) -> None:
         board.put_point(ref.name + "'", rotated(board.point(ref), centre, angle))
 
 
-def _angle(said: Pivot, board: Board, centre: Point) -> Array:
+@draws(PivotOutline)
+def pivot_outline(said: PivotOutline, board: Board) -> None:
+    """The whole outline turned."""
+    if board.moving is None:
+        raise TypeError("the plan says what a pivot moves")
+    centre = board.point(said.pivot)
+    motion = turn(centre, _angle(said, board, centre))
+    put_moved(board, board.moving, lambda by: motion)
+
+
+def _angle(said: Pivot | PivotOutline, board: Board, centre: Point) -> Array:
     if said.angle is not None and said.toward is not None:
-        first = board.point(said.points[0])
+        first = _first(said, board)
         return board.amount(said.angle) * turning_sign(
             board, centre, first, toward(board, said.toward, first), said.span
         )
@@ -38,3 +50,13 @@ def _angle(said: Pivot, board: Board, centre: Point) -> Array:
     found = turning(moving, centre, aim)
     board.fail(found.ok, lambda row: asking.no_direction(name, said.span))
     return found.value
+
+
+def _first(said: Pivot | PivotOutline, board: Board) -> Point:
+    """The point whose setting out tells which way to turn."""
+    if isinstance(said, Pivot):
+        return board.point(said.points[0])
+    if board.moving is None:
+        raise TypeError("the plan says what a pivot moves")
+    pivot = said.pivot.name
+    return board.point(next(x.old for x in board.moving.letters if x.old != pivot))

@@ -1,0 +1,1 @@
+"""The two shipped blocks on the people of the survey."""
