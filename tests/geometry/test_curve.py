@@ -79,7 +79,7 @@ def test_a_trimmed_line_is_exactly_that_piece(t0: float, t1: float) -> None:
         a, b = np.clip([low - k, high - k], 0.0, 1.0)
         if b > a:
             parts = splitCubicAtT(*[tuple(c) for c in scye.ctrl[:, :, k, 0]], a, b)
-            want.append(parts[1] if a > 0.0 else parts[0])
+            want.append(parts[1])
     wanted = np.array(want).reshape(-1, 4, 2)
     if t0 > t1:
         wanted = wanted[::-1, ::-1]

@@ -11,6 +11,7 @@ from typing import Any
 
 from tapewright.app.account import account
 from tapewright.app.files import Trouble, read_sheet_source, read_text, write
+from tapewright.app.library import finder
 from tapewright.diagnostics import Kind, Query, Source, as_json, in_order, question
 from tapewright.draft import Draft, evaluate, from_sheets, worn_beneath
 from tapewright.language import Amendment, Lesson, amendment_for, read_amendments, read_lesson
@@ -69,8 +70,8 @@ class Result:
 def read(lesson: Path, amendments: Iterable[Path] = (), chosen: Mapping[str, str] | None = None) -> Read:
     """Read a lesson, its amendments, and choices given as words (`ease`, `2 parts`)."""
     source = read_text(lesson)
-    tree = read_lesson(source)
-    sources = {source.name: source}
+    tree = read_lesson(source, finder(lesson.parent))
+    sources = {source.name: source, **placed_sources(tree)}
     found: list[Amendment] = []
     queries: list[Query] = []
     for path in amendments:
@@ -88,6 +89,15 @@ def read(lesson: Path, amendments: Iterable[Path] = (), chosen: Mapping[str, str
     if queries:
         plan = replace(plan, queries=(*plan.queries, *queries))
     return Read(tree, plan, sources)
+
+
+def placed_sources(lesson: Lesson) -> dict[str, Source]:
+    """The texts of the drafts that a lesson begins from, by their names."""
+    found: dict[str, Source] = {}
+    for _, inner in lesson.placed:
+        found[inner.source.name] = inner.source
+        found |= placed_sources(inner)
+    return found
 
 
 def sheets_in(path: Path) -> list[Path]:

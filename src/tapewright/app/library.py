@@ -5,8 +5,9 @@ from __future__ import annotations
 from importlib.resources import files
 from pathlib import Path
 
-from tapewright.app.files import Trouble
-from tapewright.diagnostics import did_you_mean
+from tapewright.app.files import Trouble, read_text
+from tapewright.diagnostics import Source, did_you_mean
+from tapewright.language import Finder
 
 _HOME = Path(str(files("tapewright"))) / "library"
 
@@ -22,6 +23,30 @@ def lessons() -> dict[str, Path]:
 def wearers() -> dict[str, Path]:
     """Every demo wearer by the file's name without the ending."""
     return {p.stem: p for p in sorted((_HOME / "figures").glob("*.yaml"))}
+
+
+def finder(beside: Path) -> Finder:
+    """Finds a draft by its title: among the lessons of a folder, then among the shipped ones."""
+
+    def find(title: str) -> Source | None:
+        for path in [*sorted(beside.glob("*.md")), *lessons().values()]:
+            try:
+                source = read_text(path)
+            except Trouble:
+                continue
+            if _title(source.text) == title:
+                return source
+        return None
+
+    return find
+
+
+def _title(text: str) -> str:
+    """The first heading of a text, as it is written."""
+    for line in text.splitlines():
+        if line.startswith("# "):
+            return line[2:].strip()
+    return ""
 
 
 def lesson_path(said: str) -> Path:

@@ -112,7 +112,8 @@ def drawn_in_one_branch(name: str, sentence: int, span: Span) -> Query:
     """A letter that only some bodies have."""
     return question(
         "drawn-in-one-branch",
-        f"{name[:1].upper()}{name[1:]} is drawn by sentence {sentence} only if its condition holds, and on this body it does not.",
+        f"{name[:1].upper()}{name[1:]} is drawn by sentence {sentence} only if its condition holds, "
+        "and on this body it does not.",
         span,
         help="Make the same letters in both branches.",
     )

@@ -18,12 +18,13 @@ from tapewright.draft.board import Board, Desk, Failure, Remark, Value, Waits
 from tapewright.draft.bodies import Array, Bodies, Mask
 from tapewright.draft.branching import branch
 from tapewright.draft.kinds import DRAWS
+from tapewright.draft.placed import place
 from tapewright.draft.result import Draft, Outcome
 from tapewright.draft.rows import same
 from tapewright.draft.solving import find
 from tapewright.geometry.tolerance import ROUNDING
 from tapewright.plan import Branch, Finding, Plan, Step
-from tapewright.plan.plan import AnyStep, Key
+from tapewright.plan.plan import AnyStep, Key, Place
 
 
 def evaluate(plan: Plan, bodies: Bodies, chosen: Mapping[str, float | Array] | None = None) -> Draft:
@@ -107,6 +108,8 @@ def run_step(desk: Desk, step: AnyStep) -> Outcome:
         return branch(desk, step, run_steps)
     if isinstance(step, Finding):
         return find(desk, step, run_steps)
+    if isinstance(step, Place):
+        return place(desk, step, evaluate)
     return _draw(desk, step)
 
 
@@ -140,7 +143,8 @@ def _lists(desk: Desk, chosen: dict[str, Array], before: Draft | None, changed: 
     failures: list[Failure] = []
     remarks: list[Remark] = []
     old = before.outcomes[0] if before is not None else None
-    for key, name in [(f"tape {n}", n) for n in plan.tapes] + [(f"eye {n}", n) for n in plan.by_eye]:
+    own = [n for n, tape in plan.tapes.items() if not tape.placed]
+    for key, name in [(f"tape {n}", n) for n in own] + [(f"eye {n}", n) for n in plan.by_eye]:
         if old is not None and changed is not None and key not in changed:
             if key in old.made:
                 made[key] = desk.made[key] = old.made[key]

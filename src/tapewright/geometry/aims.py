@@ -31,8 +31,11 @@ from tapewright.geometry.rows import (
 from tapewright.geometry.segments import Segment, bracketed, place, speed, taken
 from tapewright.geometry.tolerance import FLAT_ANGLE, TOUCH
 
-_CELLS: Final = 8
-"""Into how many cells a segment is divided to find where its distance from a circle's centre turns."""
+_CELLS: Final = (0.0, 1 / 64, 1 / 8, 2 / 8, 3 / 8, 4 / 8, 5 / 8, 6 / 8, 7 / 8, 63 / 64, 1.0)
+"""The cells of a segment in which its distance from a circle's centre may turn.
+
+Those at the ends are small, for a segment whose handle has no length stands still there and turns right after.
+"""
 
 Hit: TypeAlias = tuple[N, bool | Mask]
 
@@ -131,10 +134,10 @@ class Round(Generic[N]):
     def nodes(self, s: Segment[N]) -> tuple[list[N], list[N]]:
         """The ends of a segment's cells and the turning points between them: parameters, and distances there."""
         nought = s.ax * 0.0
-        us = [nought + k / _CELLS for k in range(_CELLS + 1)]
+        us = [nought + u for u in _CELLS]
         rates = [self._rate(s, u) for u in us]
         nodes = [us[0]]
-        for k in range(_CELLS):
+        for k in range(len(us) - 1):
             turns = (rates[k] > 0.0) != (rates[k + 1] > 0.0)
             if somewhere(turns):
                 nodes.append(self._turn(s, us[k], us[k + 1], rates[k], rates[k + 1], turns))

@@ -54,7 +54,7 @@ def offset(drawn: Drawn, distance: Array) -> Offset:
         size = np.abs(c[1:] - c[:1]).max(axis=(0, 1))
         live = size > SAME_POINT
         ok: Mask = np.logical_or.reduce(live, axis=0)
-        (tx, ty), speed, rate = _running(c, distance)
+        (tx, ty), rate, least = _running(c, distance)
         part = 1.0 / (3.0 * PIECES)
         x = cubic(*(c[i, 0][:, None] for i in range(4)), _LOOKS) - distance * ty
         y = cubic(*(c[i, 1][:, None] for i in range(4)), _LOOKS) + distance * tx
@@ -69,10 +69,8 @@ def offset(drawn: Drawn, distance: Array) -> Offset:
             ctrl[2, j] = ctrl[3, j] - b * t[:, 2::2]
         if not live.all():
             ctrl = _closed_up(ctrl, live, c)
-        tight = (rate[:, :-2:2] <= 0.0) & (speed[:, :-2:2] > 0.0) | (rate[:, 2::2] <= 0.0) & (
-            speed[:, 2::2] > 0.0
-        )
-        tight = (tight | (rate[:, 1::2] <= 0.0)) & live[:, None]
+        back = rate < -least
+        tight = (back[:, :-2:2] | back[:, 1::2] | back[:, 2::2]) & live[:, None]
     return Offset(
         Curve(ctrl.reshape(4, 2, count * PIECES, bodies)),
         tight.reshape(count * PIECES, bodies),
@@ -117,9 +115,8 @@ def _running(c: Array, distance: Array) -> tuple[tuple[Array, Array], Array, Arr
         dx, dy = np.where(still, gx, dx), np.where(still, gy, dy)
         turning = np.where(still, limit, turning)
         safe = np.where(still, long, speed)
-        speed = np.where(still, 0.0, speed)
-        return (dx / safe, dy / safe), speed, speed - distance * turning
-    return (dx / speed, dy / speed), speed, speed - distance * turning
+        return (dx / safe, dy / safe), np.where(still, 0.0, speed) - distance * turning, least
+    return (dx / speed, dy / speed), speed - distance * turning, least
 
 
 def _stretch(x: Array, y: Array, tx: Array, ty: Array, a: Array, b: Array) -> Array:

@@ -128,7 +128,7 @@ def bracketed(f: Callable[[N], tuple[N, N]], low: N, high: N, f_low: N, f_high: 
     `f` gives value (mm) and slope. Rows settled from the start, and those that have settled, are left alone.
     """
     rising = f_high > f_low
-    u = low + (high - low) * held(over(f_low, f_low - f_high, 0.5), 0.0, 1.0)
+    u = low + (high - low) * held(over(f_low, f_low - f_high, 0.5), 0.0625, 0.9375)
     for _ in range(64):
         if everywhere(settled):
             break

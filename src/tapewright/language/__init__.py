@@ -3,13 +3,15 @@
 from tapewright.language.amendments import Amendment, amendment_for, read_amendments
 from tapewright.language.clause import BY_KIND, BY_LEAD, Clause, Unread, show_clause
 from tapewright.language.lesson import IfSentence, Item, Lesson, Sentence
-from tapewright.language.read import read_lesson, walk
+from tapewright.language.read import Finder, read_lesson
+from tapewright.language.walking import walk
 
 __all__ = [
     "BY_KIND",
     "BY_LEAD",
     "Amendment",
     "Clause",
+    "Finder",
     "IfSentence",
     "Item",
     "Lesson",

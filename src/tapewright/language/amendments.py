@@ -20,10 +20,12 @@ from tapewright.language import sentences as s
 from tapewright.language.asking import ask
 from tapewright.language.clause import Clause, Unread, read_clause
 from tapewright.language.lesson import IfSentence, Lesson, Sentence
+from tapewright.language.making import made_by
 from tapewright.language.markdown import Block, blocks
-from tapewright.language.read import KNOWN_CLOTHS, KNOWN_PLACES, LONGEST, walk
+from tapewright.language.read import KNOWN_CLOTHS, KNOWN_PLACES, LONGEST
 from tapewright.language.tokens import Names, Sort, Token, scan, split
-from tapewright.language.tree import Amount, NewName, NewPoint, Place
+from tapewright.language.tree import Amount, NewName, Place
+from tapewright.language.walking import walk
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,14 +43,6 @@ class Amendment:
     said: Sentence | None = None
     amount: Amount | None = None
     kept: str = ""
-
-
-def made_by(clause: Clause | Unread) -> set[str]:
-    """The letters and names that a clause makes."""
-    if isinstance(clause, Unread):
-        return {*clause.points, *clause.names}
-    made = {n.name for n in walk(clause) if isinstance(n, NewPoint | NewName)}
-    return made | set(clause.also_makes())
 
 
 def clauses_of(said: Sentence | IfSentence) -> tuple[Clause | Unread, ...]:
@@ -108,6 +102,10 @@ def _names(lesson: Lesson, before: str, *, included: bool) -> Names:
             if here and not included:
                 return names
             for clause in clauses_of(said):
+                if isinstance(clause, s.BeginFrom):
+                    inner = lesson.draft_called(clause.title)
+                    for name in () if inner is None else (*inner.listed(), *inner.made()[1]):
+                        names.add(name)
                 for node in () if isinstance(clause, Unread) else walk(clause):
                     if isinstance(node, NewName | Place):
                         names.add(node.name)

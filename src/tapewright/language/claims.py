@@ -206,9 +206,9 @@ def show_claim(node: Claim, style: Style) -> str:
         case SquareCorner(corner):
             return f"{say(corner)} is square"
         case LiesOn(point, line):
-            return f"{point.name} lies on {ways.show_line(line, style)}"
+            return f"{saying.letter(point)} lies on {ways.show_line(line, style)}"
         case RunsOn(found, points):
-            where = listed([p.name for p in points])
+            where = listed([saying.letter(p) for p in points])
             return f"{listed([edges.show_edge(e, style) for e in found])} run on smoothly at {where}"
         case SameBothSides(amount):
             return f"{say(amount)} is the same on both sides"

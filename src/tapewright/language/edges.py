@@ -43,7 +43,7 @@ def edge_run(stream: Stream, at: int) -> Read:
 
 
 def show_edge_run(node: EdgeRun, style: Style) -> str:
-    return f"to {node.to.name}" + ("" if node.by is None else f" by {saying.show_path(node.by)}")
+    return f"to {saying.letter(node.to)}" + ("" if node.by is None else f" by {saying.show_path(node.by)}")
 
 
 def edge(stream: Stream, at: int) -> Read:
@@ -61,7 +61,7 @@ def edge(stream: Stream, at: int) -> Read:
 
 def show_edge(node: Path | Along, style: Style) -> str:
     if isinstance(node, Along):
-        return f"{saying.show_path(node.path)} from {node.start.name} to {node.end.name}"
+        return f"{saying.show_path(node.path)} from {saying.letter(node.start)} to {saying.letter(node.end)}"
     return saying.show_path(node)
 
 
@@ -184,7 +184,7 @@ def mark_at(stream: Stream, at: int) -> Read:
 
 def show_mark_at(node: MarkAt, style: Style) -> str:
     """`the shoulder at 1 in from N`."""
-    place = node.point.name
+    place = saying.letter(node.point)
     if node.distance is not None:
         place = f"{saying.show(node.distance, style)} from {place}"
     return f"{show_edge(node.edge, style)} at {place}"

@@ -143,6 +143,29 @@ class Lesson:
     headings: tuple[Heading, ...] = ()
     items: tuple[Item, ...] = ()
     queries: tuple[Query, ...] = ()
+    placed: tuple[tuple[str, Lesson], ...] = ()
+
+    def draft_called(self, title: str) -> Lesson | None:
+        """The lesson of a title that this one begins from, if it could be found."""
+        return next((lesson for name, lesson in self.placed if name == title), None)
+
+    def made(self) -> tuple[tuple[str, ...], tuple[str, ...]]:
+        """The letters and the names that its sentences make, those of drafts it begins from included."""
+        from tapewright.language.making import made_by
+
+        points: dict[str, None] = {}
+        names: dict[str, None] = {}
+        for _, lesson in self.placed:
+            more = lesson.made()
+            points |= dict.fromkeys(more[0])
+            names |= dict.fromkeys((*lesson.listed(), *more[1]))
+        for item in self.items:
+            for said in item.sentences:
+                clauses = said.clauses if isinstance(said, Sentence) else (*said.then, *said.otherwise)
+                for clause in clauses:
+                    for name in made_by(clause):
+                        (points if name[:1].isupper() else names)[name] = None
+        return tuple(points), tuple(names)
 
     def listed(self) -> tuple[str, ...]:
         """The names that the lists declare, in order."""

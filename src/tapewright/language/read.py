@@ -7,8 +7,7 @@ the lesson stands. A sentence that cannot be read still declares its letters and
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass, field, fields, is_dataclass
-from typing import Any
+from dataclasses import dataclass, field
 
 from tapewright.diagnostics import Query, Source, Span, question
 from tapewright.language import bullets, claims, header
@@ -30,11 +29,16 @@ from tapewright.language.lesson import (
 )
 from tapewright.language.markdown import Block, blocks
 from tapewright.language.pattern import Stream
+from tapewright.language.sentences import BeginFrom
 from tapewright.language.tokens import Names, Sort, Token, scan, split
 from tapewright.language.tree import NewName, NewPoint, Place
+from tapewright.language.walking import walk
 
 #: A lesson longer than this is no lesson; reading it would only keep the maker waiting.
 LONGEST = 1_000_000
+
+#: Gives the text of a draft by its title.
+Finder = Callable[[str], Source | None]
 
 KNOWN_CLOTHS = ("cloth", "lining", "interlining", "canvas", "calico", "toile")
 KNOWN_PLACES = ("centre back", "centre front")
@@ -55,14 +59,21 @@ class _Reading:
     names: Names = field(default_factory=lambda: Names((*KNOWN_CLOTHS, *KNOWN_PLACES)))
     points: set[str] = field(default_factory=set)
     queries: list[Query] = field(default_factory=list)
+    find: Finder | None = None
+    within: tuple[str, ...] = ()
+    placed: dict[str, Lesson] = field(default_factory=dict)
 
     def ask(self, query: Query, number: int | None = None) -> None:
         self.queries.append(query.at(self.source.name, number))
 
 
-def read_lesson(source: Source) -> Lesson:
-    """The lesson of a text. Never raises on what a text may hold."""
-    reading = _Reading(source)
+def read_lesson(source: Source, find: Finder | None = None, within: tuple[str, ...] = ()) -> Lesson:
+    """The lesson of a text. Never raises on what a text may hold.
+
+    `find` gives the text of another draft by its title, for `Begin from the draft ...`; `within` are the
+    titles of the drafts that are being begun from, so that none begins from itself.
+    """
+    reading = _Reading(source, find=find, within=within)
     if len(source.text) > LONGEST:
         reading.ask(
             question(
@@ -83,6 +94,7 @@ def read_lesson(source: Source) -> Lesson:
         return Lesson(source, "", Header(), queries=tuple(reading.queries))
     found = blocks(source)
     title, head, headings = _front(reading, found)
+    reading.within = (*within, title)
     lists = _declarations(reading, found)
     items = tuple(_items(reading, found, headings))
     return Lesson(
@@ -97,6 +109,7 @@ def read_lesson(source: Source) -> Lesson:
         headings=tuple(headings),
         items=items,
         queries=tuple(reading.queries),
+        placed=tuple(reading.placed.items()),
     )
 
 
@@ -216,6 +229,9 @@ def _declare(reading: _Reading, clause: Clause | Unread, number: int) -> None:
         for name in clause.names:
             reading.names.add(name)
         return
+    reading.points.update(clause.also_makes())
+    if isinstance(clause, BeginFrom):
+        _place(reading, clause, number)
     for node in walk(clause):
         if isinstance(node, NewPoint):
             reading.points.add(node.name)
@@ -224,6 +240,41 @@ def _declare(reading: _Reading, clause: Clause | Unread, number: int) -> None:
             reading.names.add(node.name)
         elif isinstance(node, Place):
             reading.names.add(node.name)
+
+
+def _place(reading: _Reading, clause: BeginFrom, number: int) -> None:
+    """Read the draft that this one begins from; its letters and names are known from here on."""
+    title = clause.title
+    at = Span(clause.span.start, clause.span.end)
+    if title in reading.within:
+        reading.ask(
+            question(
+                "begins-from-itself",
+                f"“{title}” would begin from itself.",
+                at,
+                help="Begin from another draft.",
+            ),
+            number,
+        )
+        return
+    source = reading.find(title) if reading.find is not None else None
+    if source is None:
+        reading.ask(
+            question(
+                "no-such-draft",
+                f"There is no draft called “{title}” here.",
+                at,
+                help="It is looked for beside this lesson and among the shipped ones, by its title.",
+            ),
+            number,
+        )
+        return
+    inner = read_lesson(source, reading.find, reading.within)
+    reading.placed[title] = inner
+    points, names = inner.made()
+    reading.points.update(points)
+    for name in (*inner.listed(), *names):
+        reading.names.add(name)
 
 
 def _if_sentence(reading: _Reading, tokens: list[Token], number: int, span: Span) -> Sentence | IfSentence:
@@ -250,15 +301,3 @@ def _if_sentence(reading: _Reading, tokens: list[Token], number: int, span: Span
         rest = rest[1:]
     otherwise = tuple(_clauses(reading, rest, number)) if rest else ()
     return IfSentence(condition, then, otherwise, span)
-
-
-def walk(node: Any) -> Iterator[Any]:
-    """A node and all nodes within it, in order of their fields."""
-    if isinstance(node, tuple):
-        for one in node:
-            yield from walk(one)
-    elif is_dataclass(node) and not isinstance(node, type | Span):
-        yield node
-        for f in fields(node):
-            if f.name != "span":
-                yield from walk(getattr(node, f.name))

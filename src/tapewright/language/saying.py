@@ -21,8 +21,10 @@ from tapewright.language.tree import (
     IfTaken,
     Limited,
     NameRef,
+    NewPoint,
     Parts,
     Path,
+    PointRef,
     Rest,
     Ruler,
     Share,
@@ -61,24 +63,36 @@ def show(node: Amount, style: Style) -> str:
                 said += f", but not less than {show(least, style)}"
             return said
         case Along(line, start, end):
-            return f"along {show_path(line)} from {start.name} to {end.name}"
+            return f"along {show_path(line)} from {letter(start)} to {letter(end)}"
         case Rest():
             return "the rest"
         case Share(factor):
             return numbers.say_fraction(factor) or numbers.show(factor)
         case CornerRef(a, b, c):
-            return f"the corner {a.name}-{b.name}-{c.name}"
+            return f"the corner {letters(a, b, c)}"
         case _:
             return show_path(node)
+
+
+def letter(ref: PointRef | NewPoint) -> str:
+    """A letter as it is written: `A`, `the block's A`."""
+    return f"the {ref.name}" if "'s " in ref.name else ref.name
+
+
+def letters(*refs: PointRef) -> str:
+    """Letters in a row: `A-B`, `the block's A-B`."""
+    whose = refs[0].name.rpartition("'s ")[0]
+    joined = "-".join(ref.name.rpartition("'s ")[2] for ref in refs)
+    return f"the {whose}'s {joined}" if whose else joined
 
 
 def show_path(node: Path) -> str:
     """A line as it is named."""
     match node:
         case Ruler(a, b):
-            return f"{a.name}-{b.name}"
+            return letters(a, b)
         case CurveBetween(a, b):
-            return f"the curve {a.name}-{b.name}"
+            return f"the curve {letters(a, b)}"
         case NameRef(name):
             return f"the {name}"
         case Unknown(words):

@@ -24,6 +24,7 @@ from tapewright.language.tree import (
     PointRef,
     Portion,
     Ruler,
+    Setting,
     Share,
     Times,
     Total,
@@ -155,6 +156,23 @@ def _show_place(node: Place, style: Style) -> str:
     return f"the {node.name} on the {node.side}"
 
 
+def _setting(stream: Stream, at: int) -> Read:
+    """`the scye drop at 1/4 in`."""
+    name = _SETTING_NAME(stream, at)
+    if name is None or stream.word(name[1]) != "at":
+        if name is not None:
+            stream.want(name[1], Expected(words="at"))
+        return None
+    amount = amounts.total(stream, name[1] + 1)
+    if amount is None:
+        return None
+    return Setting(name[0].name, amount[0], stream.span(at, amount[1])), amount[1]
+
+
+def _show_setting(node: Setting, style: Style) -> str:
+    return f"the {node.name} at {saying.show(node.amount, style)}"
+
+
 def _new_ruler(stream: Stream, at: int) -> Read:
     found = amounts.ruler(stream, at)
     if not isinstance(found, Ruler):
@@ -196,7 +214,7 @@ def _show_between(node: tuple[Amount, Amount], style: Style) -> str:
 
 
 def _show_point(node: PointRef | NewPoint, style: Style) -> str:
-    return node.name
+    return saying.letter(node)
 
 
 def _show_name(node: NameRef | Unknown | NewName, style: Style) -> str:
@@ -214,6 +232,7 @@ def _show_path(node: Path, style: Style) -> str:
 
 _PORTION_NAME = new_name(frozenset({"and"}))
 _PLACE_NAME = new_name(frozenset({"on", "and"}))
+_SETTING_NAME = new_name(frozenset({"at", "and"}))
 _LET_NAME = new_name(frozenset({"be"}))
 
 KINDS: dict[str, SlotKind] = {
@@ -221,6 +240,7 @@ KINDS: dict[str, SlotKind] = {
     "new": Kind("a new letter", _new_point, _show_point),
     "name": Kind("a name", _name, _show_name),
     "newname": Kind("a new name", _LET_NAME, _show_name),
+    "setting": Kind("a value by eye, and what it is to be", _setting, _show_setting),
     "place": Kind("what lies on which side", _place, _show_place),
     "amount": Kind("how far", amounts.limited, saying.show),
     "reach": Kind("how far", ways.read_reach, ways.show_reach),

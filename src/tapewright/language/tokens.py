@@ -144,23 +144,43 @@ class Names:
         same.sort(key=len, reverse=True)
 
     def merge(self, tokens: Sequence[Token]) -> list[Token]:
-        """The tokens with every declared name made one token, longest match first, left to right."""
+        """The tokens with every declared name made one token, longest match first, left to right.
+
+        A name with an apostrophe and an s before a letter is that letter of a draft: `the block's A`.
+        """
         out: list[Token] = []
         i, n = 0, len(tokens)
         while i < n:
             token = tokens[i]
-            if token.sort is Sort.WORD:
-                for words in self._by_first.get(token.text, ()):
-                    k = len(words)
-                    if k == 1 or (i + k <= n and all(tokens[i + j].text == words[j] for j in range(1, k))):
-                        last = tokens[i + k - 1]
-                        out.append(Token(Sort.NAME, " ".join(words), token.span.to(last.span)))
-                        i += k
-                        break
-                else:
-                    out.append(token)
-                    i += 1
+            found = self._match(tokens, i) if token.sort is Sort.WORD else None
+            if found is None:
+                out.append(token)
+                i += 1
                 continue
-            out.append(token)
-            i += 1
+            name, k, whose = found
+            last = tokens[i + k - 1]
+            if not whose:
+                out.append(Token(Sort.NAME, name, token.span.to(last.span)))
+                i += k
+                continue
+            letter = tokens[i + k]
+            points = tuple(f"{name}'s {p}" for p in letter.points)
+            out.append(Token(letter.sort, "-".join(points), token.span.to(letter.span), None, points))
+            i += k + 1
         return out
+
+    def _match(self, tokens: Sequence[Token], i: int) -> tuple[str, int, bool] | None:
+        """The longest name at token i: the name, how many tokens it takes, and whether a letter is its own."""
+        first = tokens[i].text
+        for words in self._by_first.get(first, ()):
+            k = len(words)
+            if k == 1 or (i + k <= len(tokens) and all(tokens[i + j].text == words[j] for j in range(1, k))):
+                return " ".join(words), k, False
+        for j in range(i, min(i + 4, len(tokens) - 1)):
+            text = tokens[j].text
+            if tokens[j].sort is not Sort.WORD:
+                break
+            if text.endswith("'s") and tokens[j + 1].sort in {Sort.POINT, Sort.RULER}:
+                name = " ".join([*(t.text for t in tokens[i:j]), text[:-2]])
+                return (name, j - i + 1, True) if name in self._known else None
+        return None

@@ -346,6 +346,15 @@ class Place:
 
 
 @dataclass(frozen=True, slots=True)
+class Setting:
+    """`the scye drop at 1/4 in`: a value by eye of a draft that is begun from."""
+
+    name: str
+    amount: Amount
+    span: Span = where()
+
+
+@dataclass(frozen=True, slots=True)
 class NewRuler:
     """`C-D` where both letters are made."""
 

@@ -84,8 +84,8 @@ def show_toward(node: Toward) -> str:
 
 def _show_target(target: PointRef | NameRef | Ruler | Compass | Unknown) -> str:
     match target:
-        case PointRef(name):
-            return name
+        case PointRef():
+            return saying.letter(target)
         case Compass(word):
             return f"the {word}" if word in {"left", "right"} else word
         case _:
@@ -189,7 +189,9 @@ def show_crossing(node: Crossing) -> str:
     """A crossing as it is written after its comma."""
     if node.point is None:
         return f"the {node.which} crossing"
-    return f"the crossing {node.which} {'from ' if node.which == 'farther' else ''}{node.point.name}"
+    return (
+        f"the crossing {node.which} {'from ' if node.which == 'farther' else ''}{saying.letter(node.point)}"
+    )
 
 
 def read_end(stream: Stream, at: int) -> Read:
@@ -276,4 +278,4 @@ def read_leaning(stream: Stream, at: int) -> Read:
 
 def show_leaning(node: Leaning, style: Style) -> str:
     how = node.how if isinstance(node.how, str) else show_way(node.how, style)
-    return f"{node.verb} {node.point.name} {how}"
+    return f"{node.verb} {saying.letter(node.point)} {how}"

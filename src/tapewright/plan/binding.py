@@ -40,7 +40,7 @@ class Binder(AmountBinder):
 
     def visit(self, node: Any, role: str = "amount") -> None:
         """Look up everything in a node; `role` says what a bare name or ruler stands for there."""
-        if node is None or isinstance(node, str | int | bool | tree.Place):
+        if node is None or isinstance(node, str | int | bool | tree.Place | tree.Setting):
             return
         if isinstance(node, tuple):
             for one in node:

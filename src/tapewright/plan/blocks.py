@@ -17,6 +17,7 @@ from tapewright.plan.plan import (
     Branch,
     Comparison,
     Finding,
+    Place,
     Step,
 )
 
@@ -26,7 +27,7 @@ class Blocks(Making):
     """Placing steps: straight on, into an open block, into a branch."""
 
     @abstractmethod
-    def clause(self, clause: Clause | Unread) -> Step | None:
+    def clause(self, clause: Clause | Unread) -> Step | Place | None:
         """One clause, bound; None when it waits or makes no step of its own."""
 
     def place(self, step: AnyStep) -> None:
@@ -136,7 +137,7 @@ class Blocks(Making):
             )
         )
 
-    def by_choice(self, said: ChoiceIs, then: list[Step], otherwise: list[Step]) -> None:
+    def by_choice(self, said: ChoiceIs, then: list[Step | Place], otherwise: list[Step | Place]) -> None:
         """A branch that the By eye list decides: known before any body."""
         choice = self.choices[getattr(said.name, "name", "")]
         if said.choice not in choice.options:
@@ -152,7 +153,7 @@ class Blocks(Making):
         for step in then if said.choice == choice.taken else otherwise:
             self.place(step)
 
-    def branch(self, clauses: Iterable[Clause | Unread]) -> list[Step]:
+    def branch(self, clauses: Iterable[Clause | Unread]) -> list[Step | Place]:
         """The steps of one branch."""
         self.last_point, self.last_drawn = None, []
         return [step for step in map(self.clause, clauses) if step is not None]

@@ -15,8 +15,8 @@ from tapewright.language import sentences as s
 from tapewright.language.amendments import Amendment
 from tapewright.language.clause import BY_KIND, Clause, Unread, slot_kinds
 from tapewright.language.lesson import IfSentence, Lesson, Sentence
-from tapewright.language.read import walk
 from tapewright.language.tree import NewName, NewPoint, PointRef, Rest
+from tapewright.language.walking import walk
 from tapewright.plan.amend import Amended, Change, amend
 from tapewright.plan.asks import ask_about
 from tapewright.plan.binding import Binder
@@ -25,10 +25,11 @@ from tapewright.plan.form import Form, as_linear
 from tapewright.plan.lists import declare_lists
 from tapewright.plan.making import Open
 from tapewright.plan.moving import Failed, moving_of
-from tapewright.plan.outlines import Outlines
+from tapewright.plan.placing import Placing
 from tapewright.plan.plan import (
     Key,
     Line,
+    Place,
     Plan,
     Step,
 )
@@ -38,12 +39,13 @@ _SLOTS = {kind: slot_kinds(cls) for kind, cls in BY_KIND.items()}
 
 
 @dataclass(slots=True)
-class Builder(Outlines):
+class Builder(Placing):
     """Clause after clause."""
 
     def sentence(self, said: Sentence | IfSentence) -> None:
         """One sentence; nothing is implied across its full stop."""
         self.last_point, self.last_drawn, self.last_dart, self.last_moved = None, [], None, None
+        self.last_placed = False
         if isinstance(said, IfSentence):
             self.conditional(said)
             return
@@ -52,7 +54,7 @@ class Builder(Outlines):
             if step is not None:
                 self.place(step)
 
-    def clause(self, clause: Clause | Unread) -> Step | None:
+    def clause(self, clause: Clause | Unread) -> Step | Place | None:
         """One clause, bound; None when it waits or makes no step of its own."""
         if isinstance(clause, Unread):
             self.wait(clause)
@@ -79,7 +81,7 @@ class Builder(Outlines):
                     continue
                 binder.visit(getattr(clause, slot), role or "amount")
         if not any(q.kind is Kind.QUESTION for q in binder.queries):
-            for query in (*ask_about(clause, self.scope), *self.special(clause)):
+            for query in (*ask_about(clause, self.scope), *self.special(clause, binder)):
                 binder.ask(query)
         if not binder.waits and not any(q.kind is Kind.QUESTION for q in binder.queries):
             try:
@@ -115,11 +117,13 @@ class Builder(Outlines):
         for node in rests:
             self.forms[id(node)] = rest
 
-    def special(self, clause: Clause) -> list[Query]:
+    def special(self, clause: Clause, binder: Binder) -> list[Query]:
         """What depends on where in the lesson a clause stands."""
         again = [name for name in clause.also_makes() if name in self.scope.points]
         if again:
             return [question("letter-made-twice", f"{again[0]} was made already.", clause.span)]
+        if isinstance(clause, s.BeginFrom):
+            return self.begin_from(clause, binder)
         if isinstance(clause, s.Begin):
             if self.begun:
                 return [question("begin", "The draft has begun already.", clause.span)]
@@ -148,7 +152,7 @@ class Builder(Outlines):
             ]
         return []
 
-    def enter_step(self, clause: Clause, binder: Binder) -> Step | None:
+    def enter_step(self, clause: Clause, binder: Binder) -> Step | Place | None:
         """Declare what a bound clause makes and make its step."""
         makes: list[Key] = []
         for new in self.made_points(clause, binder):
@@ -174,6 +178,10 @@ class Builder(Outlines):
             self.unknown = Open(clause, self.forms[id(low)], self.forms[id(high)])
             self.unknown.tainted.add(f"name {clause.name.name}")
             return None
+        placed = self.take_over(clause, makes)
+        if placed is not None:
+            self.last_placed = True
+            return replace(placed, reads=(*binder.reads, *placed.reads))
         moving = self.enter_moving(clause, makes, drawn)
         step = Step(
             clause,
@@ -211,7 +219,11 @@ class Builder(Outlines):
                 self.defined[name.name] = form
 
     def call_it(self, clause: s.CallIt) -> None:
-        """Name the last line drawn, the dart taken out, or the outline moved."""
+        """Name the last line drawn, the dart taken out, the outline moved, or the draft begun from."""
+        if self.last_placed:
+            self.last_placed = False
+            self.name_draft(clause.name.name)
+            return
         if self.last_moved is not None:
             shape, self.last_moved = self.last_moved, None
             self.outlines[clause.name.name] = shape
@@ -240,6 +252,10 @@ class Builder(Outlines):
             self.ask(question("which-line", "No line was drawn just before.", clause.span))
         self.scope.waiting_names.add(clause.name.name)
 
+    def plan_of(self, lesson: Lesson) -> Plan:
+        """The plan of a draft that this one begins from."""
+        return build_plan(lesson)
+
     def wait(self, unread: Unread) -> None:
         """A clause that could not be read: its letters and names wait."""
         self.scope.waiting_points.update(p for p in unread.points if p not in self.scope.points)
@@ -253,8 +269,8 @@ class Builder(Outlines):
         for new in (
             self.made_points(clause, binder) if not binder.queries or binder.waits else binder.new_points
         ):
-            if new.name not in self.scope.points:
-                self.scope.waiting_points.add(new.name)
+            # A letter made twice waits as well: whoever uses it now may mean the new one.
+            self.scope.waiting_points.add(new.name)
             self.last_point = PointRef(new.name, new.span)
         self.scope.waiting_points.update(clause.also_makes())
         if clause.called == "outline":
@@ -309,6 +325,8 @@ def build_plan(lesson: Lesson, amendments: Iterable[Amendment] = ()) -> Plan:
         builder.outlines,
         tuple(builder.queries),
         tuple(dict.fromkeys(builder.waiting)),
+        builder.dimensions,
+        tuple(builder.measured),
         builder.forms,
         builder.paths,
     )

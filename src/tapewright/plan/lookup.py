@@ -42,8 +42,20 @@ class Lookup:
         name = ref.name
         if name in self.scope.waiting_points or (name.endswith("'") and self._prime_waits(name)):
             self.waits = True
+        elif name in self.scope.shared:
+            self.ask(
+                question(
+                    "which-draft",
+                    f"Two of the drafts begun from have a {name}.",
+                    ref.span,
+                    help="Say whose is meant, by the name of its draft.",
+                    answers=[p for p in self.scope.points if p.endswith(f"'s {name}")],
+                )
+            )
         elif name in self.scope.points:
             self.reads[f"point {name}"] = None
+        elif self.scope.anything_waits:
+            self.waits = True
         elif not any(new.name == name for new in self.new_points):
             near = did_you_mean(name, self.scope.points) if len(name) > 1 else ()
             self.ask(
@@ -123,7 +135,7 @@ class Lookup:
 
     def unknown(self, ref: Unknown, sorts: tuple[str, ...]) -> None:
         """Words that are no known name: asked about, with the nearest names of the fitting sorts."""
-        if ref.words in self.scope.waiting_names:
+        if ref.words in self.scope.waiting_names or self.scope.anything_waits:
             self.waits = True
             return
         near = did_you_mean(ref.words, self.scope.known_names(sorts))

@@ -19,6 +19,7 @@ from tapewright.plan.plan import (
     LineKey,
     Moving,
     OutlineShape,
+    Plan,
     Tape,
 )
 from tapewright.plan.scope import Named, Scope
@@ -58,8 +59,11 @@ class Making:
     last_drawn: list[Line] = field(default_factory=list)
     last_dart: s.TakeOut | None = None
     last_moved: OutlineShape | None = None
+    last_placed: bool = False
     moving: Moving | None = None
     outlines: dict[str, OutlineShape] = field(default_factory=dict)
+    placed: list[tuple[s.BeginFrom, Plan, dict[str, Form]]] = field(default_factory=list)
+    measured: dict[str, None] = field(default_factory=dict)
     darts: dict[str, tuple[str, str, str]] = field(default_factory=dict)
     number: int = 0
     source: str = ""

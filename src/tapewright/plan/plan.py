@@ -14,7 +14,7 @@ from tapewright.diagnostics import Query, Span
 from tapewright.language.clause import Clause
 from tapewright.language.lesson import Lesson
 from tapewright.language.tree import Amount, Path
-from tapewright.plan.form import Form
+from tapewright.plan.form import Dimension, Form
 
 Key = str
 
@@ -120,6 +120,7 @@ class Tape:
     parts: int
     usual: bool
     where: Span
+    placed: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -202,7 +203,26 @@ class Finding:
     makes: tuple[Key, ...]
 
 
-AnyStep = Step | Branch | Finding
+@dataclass(frozen=True, slots=True)
+class Place:
+    """Another draft drawn first: its plan, the values by eye it is given, and where its lines begin here.
+
+    `name` is what the draft is called here, if anything: each letter is known by it too.
+    """
+
+    plan: Plan
+    chosen: Mapping[str, Form]
+    offset: int
+    clause: Clause
+    sentence: int
+    source: str
+    where: Span
+    reads: tuple[Key, ...]
+    makes: tuple[Key, ...]
+    name: str = ""
+
+
+AnyStep = Step | Branch | Finding | Place
 
 
 @dataclass(frozen=True)
@@ -227,6 +247,8 @@ class Plan:
     outlines: Mapping[str, OutlineShape]
     queries: tuple[Query, ...]
     waiting: tuple[int, ...]
+    dimensions: Mapping[str, Dimension]
+    measured: tuple[str, ...]
     forms: Mapping[int, Form] = field(repr=False)
     paths: Mapping[int, LineKey] = field(repr=False)
 
@@ -239,8 +261,9 @@ class Plan:
         return self.paths[id(node)]
 
     def measures(self) -> tuple[str, ...]:
-        """The measures the lesson lists, in order."""
-        return tuple(entry.name for entry in self.lesson.measures)
+        """The measures the lesson lists, in order, and those of drafts that it begins from."""
+        own = [entry.name for entry in self.lesson.measures]
+        return tuple(dict.fromkeys([*own, *self.measured]))
 
 
 def each(steps: tuple[AnyStep, ...]) -> Iterator[Step]:
@@ -251,5 +274,7 @@ def each(steps: tuple[AnyStep, ...]) -> Iterator[Step]:
             yield from each(step.otherwise)
         elif isinstance(step, Finding):
             yield from each(step.steps)
+        elif isinstance(step, Place):
+            continue
         else:
             yield step

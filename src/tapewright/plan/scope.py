@@ -52,6 +52,10 @@ class Scope:
     waiting_ends: set[tuple[str, str]] = field(default_factory=set)
     #: A piece that waits was to be moved: any primed letter may be one of its.
     primes_wait: bool = False
+    #: A draft that was to be begun from is not to be had: any letter or name may be one of its.
+    anything_waits: bool = False
+    #: Letters and names that two placed drafts both have.
+    shared: set[str] = field(default_factory=set)
 
     def curves_between(self, a: str, b: str) -> list[Line]:
         """The drawn lines that are not straight and have these two ends, either way round."""

@@ -6,6 +6,7 @@ in which kinds that share a leading word are tried.
 
 from tapewright.language.sentences.arc import Arc, ArcSquare, QuarterRound
 from tapewright.language.sentences.begin import Begin
+from tapewright.language.sentences.begin_from import BeginFrom
 from tapewright.language.sentences.call_it import CallIt
 from tapewright.language.sentences.carry import Carry
 from tapewright.language.sentences.cone import Cone
@@ -40,6 +41,7 @@ __all__ = [
     "Arc",
     "ArcSquare",
     "Begin",
+    "BeginFrom",
     "CallIt",
     "Carry",
     "Cone",
