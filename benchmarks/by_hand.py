@@ -1,8 +1,8 @@
 # ruff: noqa: N806 - the letters of the drafts are the lessons' own
 """The two timed drafts written by hand in plain numpy: what the table's own speed is measured against.
 
-No language, no provenance, no queries, no row that may fail: only the numbers, all bodies at once, as somebody
-would write them who needs one draft and has an afternoon. A point is `(2, bodies)`, x right and y down, mm; a
+No language, no provenance, no queries, no row that may fail: only the numbers, all bodies at once, as
+somebody would write them who needs one draft and has an afternoon. A point is `(2, bodies)`, x right and y down, mm; a
 curve is its control points `(4, 2, segments, bodies)`. The curves are J. D. Hobby's, "Smooth, easy to compute
 interpolating splines", Discrete and Computational Geometry 1 (1986), written here a second time.
 """

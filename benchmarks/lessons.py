@@ -79,8 +79,8 @@ def _panel(i: int) -> Iterator[str]:
     yield f"Draw a curve from A{i} through N{i} to C{i}, passing N{i} level; call it the upper edge {i}."
     yield f"Where the left seam {i} meets the under line carried on, put L{i}."
     yield (
-        f"Let the panel {i} be the outline A{i} to C{i} by the upper edge {i}, to F{i} by the right seam {i}, "
-        f"to E{i}, to A{i} by the left seam {i}."
+        f"Let the panel {i} be the outline A{i} to C{i} by the upper edge {i}, "
+        f"to F{i} by the right seam {i}, to E{i}, to A{i} by the left seam {i}."
     )
     yield f"Cut the panel {i} twice of calico, with M{i}-N{i} on the grain, leaving 1.5 cm everywhere."
     if i > 1:

@@ -80,6 +80,12 @@ def _at(node: Any, way: Way) -> Any:
     return node
 
 
+def node_of(lesson: Lesson, said: Said) -> object:
+    """The node of the tree that an amount is."""
+    node: object = _at(lesson, said.way)
+    return node
+
+
 def changed(lesson: Lesson, said: Said, sign: int) -> Lesson:
     """The lesson with one amount a centimetre (or four degrees) more, or less where `sign` is -1."""
     new: Lesson = _put(lesson, said.way, _moved(_at(lesson, said.way), sign))

@@ -72,9 +72,13 @@ def test_letters_names_and_lines_are_known() -> None:
 
 def test_values_by_eye_are_given() -> None:
     """With the ease at the bodice ease."""
-    draft = draw('Begin from the draft "A block", with the ease at the bodice ease.', "From C down to E: 1 cm.")
+    draft = draw(
+        'Begin from the draft "A block", with the ease at the bodice ease.', "From C down to E: 1 cm."
+    )
     assert at(draft, "E") == (490, 10)
-    wrong = draw('Begin from the draft "A block", with the eese at the bodice ease.', "From C down to E: 1 cm.")
+    wrong = draw(
+        'Begin from the draft "A block", with the eese at the bodice ease.', "From C down to E: 1 cm."
+    )
     assert names(wrong.queries()) == ["not-by-eye"]
     assert [a.replace for a in wrong.queries()[0].answers] == ["the ease"]
 
@@ -107,7 +111,9 @@ def test_two_drafts_that_share_letters() -> None:
 
 def test_what_is_not_there_or_begins_from_itself() -> None:
     """One question each, and nothing that rests on it is asked about."""
-    gone = draw('Begin from the draft "A blok".', "From B right to Q: the depth. Square down from Q to R on the hem.")
+    gone = draw(
+        'Begin from the draft "A blok".', "From B right to Q: the depth. Square down from Q to R on the hem."
+    )
     assert names(gone.queries()) == ["no-such-draft"]
     itself = draw('Begin from the draft "A bodice".', "From B right to Q: the depth.")
     assert names(itself.queries()) == ["begins-from-itself"]

@@ -52,7 +52,10 @@ def test_the_middle_of_a_shallow_hollow_is_nearly_an_arc() -> None:
     """At the middle, a bow of a tenth is within a fiftieth of its depth of the circle through its three points."""
     found = hollow(fixed(-100.0, 0.0), fixed(100.0, 0.0), one(20.0), one(0.5), fixed(0.0, 50.0)).value
     radius = (100.0**2 + 20.0**2) / 40.0
-    assert np.abs(np.hypot(samples(found, 401)[:, 0], samples(found, 401)[:, 1] - 20.0 + radius) - radius).max() < 0.4
+    assert (
+        np.abs(np.hypot(samples(found, 401)[:, 0], samples(found, 401)[:, 1] - 20.0 + radius) - radius).max()
+        < 0.4
+    )
 
 
 def test_what_cannot_be_hollowed_is_told() -> None:
@@ -76,7 +79,9 @@ def test_what_cannot_be_hollowed_is_told() -> None:
 
 def test_the_closest_bend_of_an_arc_is_its_radius() -> None:
     """Circle (closed form), straight line (no bend at all), an ellipse-like curve against dense sampling."""
-    assert closest_bend(arc_curve(Arc(fixed(0.0, 0.0), one(35.0), one(0.0), one(3.0))))[0] == pytest.approx(35.0, rel=1e-4)
+    assert closest_bend(arc_curve(Arc(fixed(0.0, 0.0), one(35.0), one(0.0), one(3.0))))[0] == pytest.approx(
+        35.0, rel=1e-4
+    )
     assert closest_bend(straight(fixed(0.0, 0.0), fixed(9.0, 9.0)))[0] >= 1e7
     line = spline(knots([(0.0, 0.0), (60.0, 40.0), (70.0, 120.0), (10.0, 160.0)])).curve
     p = samples(line, 30001)

@@ -85,7 +85,9 @@ def test_inside_is_inside(place: tuple[float, float]) -> None:
     assume(polygon.exterior.distance(ShapelyPoint(place)) > 0.01)
     want = polygon.contains(ShapelyPoint(place))
     assert abs(winding(block, fixed(*place))[0]) == int(want)
-    assert winding([backward(d) for d in reversed(block)], fixed(*place))[0] == -winding(block, fixed(*place))[0]
+    assert (
+        winding([backward(d) for d in reversed(block)], fixed(*place))[0] == -winding(block, fixed(*place))[0]
+    )
 
 
 def test_once_round_is_one_and_twice_is_two() -> None:

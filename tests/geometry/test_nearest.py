@@ -67,7 +67,9 @@ def test_of_equals_the_first() -> None:
     """From the centre of an arc every place is equally near: the answer is one of them, at the radius."""
     arc = arc_curve(Arc(fixed(0.0, 0.0), one(50.0), one(0.0), one(3.0)))
     assert nearest(arc, fixed(0.0, 0.0)).distance[0] == pytest.approx(50.0, abs=1e-5)
-    vee = joined([straight(fixed(-10.0, 10.0), fixed(0.0, 0.0)), straight(fixed(0.0, 0.0), fixed(10.0, 10.0))])
+    vee = joined(
+        [straight(fixed(-10.0, 10.0), fixed(0.0, 0.0)), straight(fixed(0.0, 0.0), fixed(10.0, 10.0))]
+    )
     assert nearest(vee, fixed(0.0, 10.0)).t[0] == pytest.approx(0.5)
 
 

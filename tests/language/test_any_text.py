@@ -62,5 +62,5 @@ def test_each_kind_of_sentence_has_an_example() -> None:
     for sentence in SENTENCES:
         lesson = read_lesson(Source("one.md", f"{MORE_HEAD}5. {sentence}"))
         lesson_kinds |= {n.kind for item in lesson.items for n in walk(item) if hasattr(n, "kind")}
-    assert set(BY_KIND) - lesson_kinds <= {"call it", "cut", "begin from"}
+    assert set(BY_KIND) - lesson_kinds <= {"call it", "cut", "begin from", "repeat"}
     assert all(BY_LEAD.values())

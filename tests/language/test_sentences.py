@@ -214,6 +214,8 @@ Open the front along B-C by 4 in, keeping A still.
 Let out the side line by 2 in at D, to nothing at C.
 Take in the side line by 1 cm at D, to nothing at C, toward A.
 Pivot the front about A by 10 degrees toward the centre front.
+Draw the shape "turnover" from A on squares of 1 nail.
+Draw the curve rule "sleeve" from A to B, hollow toward D.
 """
 
 

@@ -11,8 +11,9 @@ from tapewright.diagnostics import Span
 from tapewright.draft import asking
 from tapewright.draft.board import Board, Waits
 from tapewright.draft.bodies import Array, Mask
-from tapewright.draft.on_line import along_between
-from tapewright.geometry import Arc, Circle, arc_length, corner, distance, length
+from tapewright.draft.on_line import along_between, line_length
+from tapewright.draft.tables import look_up
+from tapewright.geometry import corner, distance
 from tapewright.measures import Figure
 from tapewright.plan.form import (
     AlongBase,
@@ -28,6 +29,7 @@ from tapewright.plan.form import (
     NamedBase,
     NestedBase,
     SpanBase,
+    TableLookup,
     Taken,
     TapeBase,
     bases,
@@ -38,18 +40,14 @@ _RADIANS = pi / 180
 
 def value_of(board: Board, form: Form, span: Span) -> Array:
     """A form's value, `(bodies,)`, in mm or radians; rows that lack something it needs stop."""
-    match form:
-        case Linear(dimension, terms, constant):
-            start = float(constant) * (_RADIANS if dimension is Dimension.ANGLE else 1.0)
-            total = board.constant(start)
-            for base, factor in terms:
-                value = base_value(board, base, span)
-                total = total + (value if factor == 1 else value * float(factor))
-            return total
-        case Taken():
-            return _taken(board, form, span)
-        case Bounded():
-            return _bounded(board, form, span)
+    if isinstance(form, Linear):
+        start = float(form.constant) * (_RADIANS if form.dimension is Dimension.ANGLE else 1.0)
+        total = board.constant(start)
+        for base, factor in form.terms:
+            value = base_value(board, base, span)
+            total = total + (value if factor == 1 else value * float(factor))
+        return total
+    return _taken(board, form, span) if isinstance(form, Taken) else _bounded(board, form, span)
 
 
 def base_value(board: Board, base: Base, span: Span) -> Array:
@@ -66,10 +64,7 @@ def base_value(board: Board, base: Base, span: Span) -> Array:
         case SpanBase(a, b):
             return distance(board.point(a), board.point(b))
         case LineBase(index):
-            line = board.drawn(index)
-            if isinstance(line, Circle):
-                return line.radius * (2 * pi)
-            return arc_length(line) if isinstance(line, Arc) else length(line)
+            return line_length(board, index)
         case AlongBase(index, a, b):
             return along_between(board, index, a, b, span)
         case CornerBase(a, b, c):
@@ -78,6 +73,9 @@ def base_value(board: Board, base: Base, span: Span) -> Array:
             return found.value
         case NestedBase(form):
             return value_of(board, form, span)
+        case TableLookup(name, column, by):
+            table = next(t for t in board.plan.lesson.tables if t.name == name)
+            return look_up(board, table, column, value_of(board, by, span), span)
 
 
 def _measure(board: Board, name: str, span: Span) -> Array:

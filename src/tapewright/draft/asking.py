@@ -9,6 +9,7 @@ from tapewright.draft.bodies import Bodies, Mask
 from tapewright.draft.records import Check
 from tapewright.geometry import Meets
 from tapewright.geometry.rows import Why
+from tapewright.language.lesson import TableEntry
 from tapewright.measures import measure_called
 from tapewright.plan import Plan
 from tapewright.units import show_cm
@@ -382,6 +383,38 @@ def no_piece_yet(verb: str, span: Span) -> Query:
         f"To which side? No piece has that edge yet, so it is not clear what to {verb} means.",
         span,
         help="Say toward which letter or place.",
+    )
+
+
+def off_the_table(table: TableEntry, value: float, first: float, last: float, span: Span) -> Query:
+    """A look-up beyond the rows of a table."""
+    return question(
+        "off-the-table",
+        f"{show_cm(value)} is off the end of the {table.name}, which go from {show_cm(first)} to {show_cm(last)}.",
+        span,
+    )
+
+
+def between_rows(table: TableEntry, value: float, low: float, high: float, span: Span) -> Query:
+    """A look-up between two rows of a table that does not say what holds there."""
+    return question(
+        "between-rows",
+        f"{show_cm(value)} lies between two rows of the {table.name}, {show_cm(low)} and {show_cm(high)}.",
+        span,
+        help="Say above the table what holds between rows: in proportion, the nearest, or the next larger.",
+    )
+
+
+def closed_rule(title: str, span: Span) -> Query:
+    """A shape that ends where it begins is no curve rule."""
+    said = f"The shape “{title}” ends where it begins, so it cannot be laid between two letters."
+    return question("closed-rule", said, span)
+
+
+def points_of_shape_one(title: str, span: Span) -> Query:
+    """Two points of a shape fall on one another."""
+    return question(
+        "one-point", f"Two points of the shape “{title}” that follow each other are one point here.", span
     )
 
 

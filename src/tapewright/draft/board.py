@@ -21,6 +21,9 @@ from tapewright.language.tree import Amount, NewName, NewPoint, Path, PointRef
 from tapewright.plan import Plan
 from tapewright.plan.plan import Key, Moving, Straight
 
+#: How the keys of places of letters on lines begin; they are no part of the draft.
+SPOT = "spot "
+
 Wording = Callable[[int], Query]
 
 
@@ -68,6 +71,10 @@ class Desk:
     filled: dict[str, Mask] = field(default_factory=dict)
     #: What no body drew because its condition holds on none, and the sentence with that condition.
     undrawn: dict[Key, int] = field(default_factory=dict)
+    #: Lengths already run by the tape in this drawing: of a line, or of its piece between two letters.
+    lengths: dict[tuple[int, str, str], Array] = field(default_factory=dict)
+    #: Where a letter was already found on a line: the parameter there, and how far off it stands.
+    spots: dict[tuple[int, str], tuple[Array, Array]] = field(default_factory=dict)
 
 
 @dataclass(slots=True)
@@ -107,13 +114,15 @@ class Board:
         if alive is None:
             return
         self.ok = alive if self.ok is None else self.ok & alive
-        if not self.ok.any():
+        if not np.count_nonzero(self.ok):
             raise Waits
 
     def fail(self, ok: Mask, word: Wording) -> None:
         """Rows not `ok` stop here; `word` makes the query for one of them."""
+        if np.count_nonzero(ok) == self.count:
+            return
         bad = ~ok if self.ok is None else self.ok & ~ok
-        if not bad.any():
+        if not np.count_nonzero(bad):
             return
         self.failures.append(Failure(self.sentence, self.source, bad, word))
         self.need(ok)
@@ -125,13 +134,17 @@ class Board:
 
     def remark(self, rows: Mask, word: Wording) -> None:
         """Say something of some living rows."""
+        if not np.count_nonzero(rows):
+            return
         told = rows if self.ok is None else rows & self.ok
-        if told.any():
+        if np.count_nonzero(told):
             self.remarks.append(Remark(self.sentence, self.source, told, word))
 
     def read(self, key: Key) -> Thing:
         """A made thing; its rows that are not alive are left out here too."""
         value = self.desk.made.get(key)
+        if value is not None and value.alive is None and value.absent is None:
+            return value.thing
         if value is None:
             sentence = self.desk.undrawn.get(key)
             if sentence is None:
@@ -213,15 +226,23 @@ class Board:
 
         return value_of(self, self.plan.form(node), node.span)
 
+    def worded(self, node: object, word: Callable[[], str]) -> str:
+        """Words for a node of the plan, put together once for all drawings of it."""
+        words = self.desk.plan.words.get(id(node))
+        if words is None:
+            words = self.desk.plan.words[id(node)] = word()
+        return words
+
     def constant(self, value: float) -> Array:
         """One number for every body."""
-        return np.full(self.count, value)
+        count = self.desk.bodies.count
+        return np.array([value]) if count == 1 else np.full(count, value)
 
     # --- what a sentence makes ----------------------------------------------------------------------
 
     def put(self, key: Key, thing: Thing) -> None:
         """Make a thing; rows that failed get a stand-in."""
-        if self.ok is not None and not self.ok.all():
+        if self.ok is not None and np.count_nonzero(self.ok) < self.count:
             thing = stand_in(thing, self.ok)
         self.made[key] = thing
 
@@ -232,6 +253,15 @@ class Board:
     def put_line(self, line: DrawnLine, which: int = 0) -> None:
         """Make the sentence's line; the first unless said."""
         self.put(f"line {self.lines[which]}", line)
+
+    def put_spot(self, new: NewPoint, path: Path, t: Array) -> None:
+        """Keep where on a bent line a new letter was put, so that nobody has to look for it again."""
+        key = self.plan.path(path)
+        if isinstance(key, Straight):
+            return
+        line = self.drawn(key)
+        if not isinstance(line, Circle) and not (isinstance(line, Curve) and line.is_straight):
+            self.put(f"{SPOT}{key} {new.name}", t)
 
     def put_name(self, name: NewName | str, thing: Thing) -> None:
         """Make a named amount or outline."""

@@ -30,8 +30,11 @@ def choose(
     if start is not None:
         away = np.hypot(met.x - start.x, met.y - start.y) > LENGTH_AGREES
         other = on & away
-        on = np.where(other.any(axis=0), other, on)
-    count = _count(on)
+        if np.count_nonzero(other) < np.count_nonzero(on):
+            on = np.where(other.any(axis=0), other, on)
+    if (crossing is None or crossing.point is None) and _only_first(on):
+        return Point(met.x[0], met.y[0]), met.ta[0], met.tb[0]
+    count = on.sum(axis=0)
     board.fail(count > 0, lambda row: miss(met, row))
     if crossing is None:
         board.fail(count < 2, lambda row: asking.two_crossings(met, on, row, span))
@@ -42,11 +45,9 @@ def choose(
     return Point(met.x[k, rows], met.y[k, rows]), met.ta[k, rows], met.tb[k, rows]
 
 
-def _count(on: Mask) -> Array:
-    total = np.zeros(on.shape[1])
-    for row in on:
-        total = total + row
-    return total
+def _only_first(on: Mask) -> bool:
+    """Whether every row has one meet and it is the first: then there is nothing to choose."""
+    return bool(np.count_nonzero(on) == on.shape[1] == np.count_nonzero(on[0]))
 
 
 def _pick(board: Board, met: Meets, on: Mask, crossing: Crossing) -> Array:

@@ -14,7 +14,7 @@ import numpy as np
 from tapewright.draft import asking
 from tapewright.draft import sentences as _sentences  # noqa: F401 - fills the table of meanings
 from tapewright.draft.amounts import value_of
-from tapewright.draft.board import Board, Desk, Failure, Remark, Value, Waits
+from tapewright.draft.board import SPOT, Board, Desk, Failure, Remark, Value, Waits
 from tapewright.draft.bodies import Array, Bodies, Mask
 from tapewright.draft.branching import branch
 from tapewright.draft.kinds import DRAWS
@@ -24,7 +24,7 @@ from tapewright.draft.rows import same
 from tapewright.draft.solving import find
 from tapewright.geometry.tolerance import ROUNDING
 from tapewright.plan import Branch, Finding, Plan, Step
-from tapewright.plan.plan import AnyStep, Key, Place
+from tapewright.plan.plan import AnyStep, Key
 
 
 def evaluate(plan: Plan, bodies: Bodies, chosen: Mapping[str, float | Array] | None = None) -> Draft:
@@ -64,7 +64,7 @@ def _run(
     for i, step in enumerate(plan.steps):
         if before is not None and changed is not None:
             old = before.outcomes[i + 1]
-            if not changed.intersection(step.reads):
+            if changed.isdisjoint(step.reads):
                 outcomes.append(old)
                 desk.made.update(old.made)
                 desk.undrawn.update(old.undrawn)
@@ -79,7 +79,9 @@ def _run(
             outcomes.append(outcome)
             desk.made.update(outcome.made)
             desk.undrawn.update(outcome.undrawn)
-    return Draft(plan, bodies, desk.made, tuple(outcomes), desk.filled, chosen)
+    # Where letters were put on lines is the evaluator's own, kept with the outcomes.
+    made = {key: value for key, value in desk.made.items() if not key.startswith(SPOT)}
+    return Draft(plan, bodies, made, tuple(outcomes), desk.filled, chosen)
 
 
 def _kept(new: Outcome, old: Outcome, changed: set[Key]) -> Outcome:
@@ -104,13 +106,11 @@ def _masks_agree(one: Mask | None, other: Mask | None) -> bool:
 
 def run_step(desk: Desk, step: AnyStep) -> Outcome:
     """Draw one step of any sort."""
+    if isinstance(step, Step):
+        return _draw(desk, step)
     if isinstance(step, Branch):
         return branch(desk, step, run_steps)
-    if isinstance(step, Finding):
-        return find(desk, step, run_steps)
-    if isinstance(step, Place):
-        return place(desk, step, evaluate)
-    return _draw(desk, step)
+    return find(desk, step, run_steps) if isinstance(step, Finding) else place(desk, step, evaluate)
 
 
 def run_steps(desk: Desk, steps: Iterable[AnyStep]) -> list[Outcome]:
@@ -131,7 +131,7 @@ def _draw(desk: Desk, step: Step) -> Outcome:
     except Waits:
         # What was made before the last row was lost is not made: the sentence stands or waits as a whole.
         return Outcome({}, tuple(board.records), tuple(board.failures), tuple(board.remarks))
-    alive = None if board.ok is None or bool(board.ok.all()) else board.ok
+    alive = None if board.ok is None or np.count_nonzero(board.ok) == board.count else board.ok
     made = {key: Value(thing, step.sentence, alive) for key, thing in board.made.items()}
     return Outcome(made, tuple(board.records), tuple(board.failures), tuple(board.remarks))
 
@@ -163,7 +163,7 @@ def _lists(desk: Desk, chosen: dict[str, Array], before: Draft | None, changed: 
             failures += board.failures
             continue
         board.put(key, value)
-        alive = None if board.ok is None or bool(board.ok.all()) else board.ok
+        alive = None if board.ok is None or np.count_nonzero(board.ok) == board.count else board.ok
         made[key] = desk.made[key] = Value(board.made[key], 0, alive)
         failures += board.failures
         remarks += board.remarks

@@ -108,6 +108,11 @@ def together(pieces: list[tuple[Thing, Rows]], count: int) -> Thing:
     Curves of different numbers of segments are made equal with segments of no length at their ends.
     Rows in none of them are copies of the first row given.
     """
+    outlines = [(thing, rows) for thing, rows in pieces if isinstance(thing, OutlineRun)]
+    if len(outlines) == len(pieces) and len({len(o.edges) for o, _ in outlines}) == 1:
+        return OutlineRun(
+            tuple(_edges_together(k, outlines, count) for k in range(len(outlines[0][0].edges)))
+        )
     pieces = [(_plain(thing), rows) for thing, rows in pieces]
     if any(isinstance(t, Curve) for t, _ in pieces):
         most = max(t.ctrl.shape[2] for t, _ in pieces if isinstance(t, Curve))
@@ -130,6 +135,13 @@ def together(pieces: list[tuple[Thing, Rows]], count: int) -> Thing:
         straight = all(isinstance(t, Curve) and t.is_straight for t, _ in pieces)
         return Curve(merged.ctrl, straight)
     return merged
+
+
+def _edges_together(k: int, outlines: list[tuple[OutlineRun, Rows]], count: int) -> Edge:
+    """One edge of several outlines; it goes by the letters and the line of the first."""
+    edge = outlines[0][0].edges[k]
+    drawn = together([(outline.edges[k].drawn, rows) for outline, rows in outlines], count)
+    return Edge(edge.start, edge.end, _drawn(drawn), edge.line, edge.name)
 
 
 def _plain(thing: Thing) -> Thing:

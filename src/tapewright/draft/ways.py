@@ -8,8 +8,8 @@ from tapewright.diagnostics import Span
 from tapewright.draft import asking
 from tapewright.draft.board import Board
 from tapewright.draft.bodies import Array
-from tapewright.draft.on_line import run_of
-from tapewright.geometry import Point, Vector, displacement, nearest, tangent
+from tapewright.draft.on_line import found_on, run_of
+from tapewright.geometry import Point, Stretch, Vector, displacement, nearest, tangent
 from tapewright.geometry.tolerance import SAME_POINT
 from tapewright.language.tree import (
     AlongLine,
@@ -74,7 +74,7 @@ def direction_of(board: Board, way: Way, start: Point, name: str) -> Vector:
             run = run_of(board.line(line.path))
             if run is None:
                 board.stop(lambda row: asking.whole_circle(span))
-            return tangent(run, nearest(run, start).t)
+            return _running(run, start)
         case BareWay():
             raise TypeError("the plan lets no bare way through")
 
@@ -110,7 +110,12 @@ def line_direction(board: Board, path: Path, start: Point, span: Span) -> Vector
     run = run_of(board.line(path))
     if run is None:
         board.stop(lambda row: asking.whole_circle(span))
-    return tangent(run, nearest(run, start).t)
+    return _running(run, start)
+
+
+def _running(run: Stretch, start: Point) -> Vector:
+    """Which way a line runs where a point is nearest to it."""
+    return tangent(run, run.start if run.curve.is_straight else found_on(run, start)[0])
 
 
 def _square_to(board: Board, path: Path, side: Toward | None, start: Point, span: Span) -> Vector:

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass
+from itertools import pairwise
 from typing import Final, Generic, TypeAlias
 
 import numpy as np
@@ -26,7 +27,6 @@ from tapewright.geometry.rows import (
     pick,
     root,
     smaller,
-    somewhere,
 )
 from tapewright.geometry.segments import Segment, bracketed, place, speed, taken
 from tapewright.geometry.tolerance import FLAT_ANGLE, TOUCH
@@ -133,41 +133,43 @@ class Round(Generic[N]):
 
     def nodes(self, s: Segment[N]) -> tuple[list[N], list[N]]:
         """The ends of a segment's cells and the turning points between them: parameters, and distances there."""
-        nought = s.ax * 0.0
-        us = [nought + u for u in _CELLS]
-        rates = [self._rate(s, u) for u in us]
-        nodes = [us[0]]
-        for k in range(len(us) - 1):
-            turns = (rates[k] > 0.0) != (rates[k + 1] > 0.0)
-            if somewhere(turns):
-                nodes.append(self._turn(s, us[k], us[k + 1], rates[k], rates[k + 1], turns))
-            nodes.append(us[k + 1])
-        return nodes, [self.off(*place(s, u)) for u in nodes]
-
-    def _turn(self, s: Segment[N], low: N, high: N, at_low: N, at_high: N, turns: bool | Mask) -> N:
-        """The turning point in a cell, on the rows that have one there; the cell's start on the others."""
-        if not isinstance(turns, np.ndarray):
-            return bracketed(lambda u: self._slopes(s, u), low, high, at_low, at_high, False)
-        index = np.nonzero(turns)
-        part, aim = taken(s, index), self.taken(tuple(index), turns.shape)
-        found = low.copy()
-        settled = np.zeros(index[0].size, dtype=np.bool_)
-        ends = (low[index], high[index], at_low[index], at_high[index])
-        found[index] = bracketed(lambda u: aim._slopes(part, u), *ends, settled)
-        return found
+        if isinstance(s.ax, float):
+            rates = [self._rate(s, u) for u in _CELLS]
+            nodes = [0.0]
+            for k, (low, high) in enumerate(pairwise(_CELLS)):
+                if (rates[k] > 0.0) != (rates[k + 1] > 0.0):
+                    nodes.append(bracketed(self._slopes_of(s), low, high, rates[k], rates[k + 1], False))
+                nodes.append(high)
+            return nodes, [self.off(*place(s, u)) for u in nodes]
+        shape = s.ax.shape
+        cells = np.array(_CELLS).reshape(-1, *(1 for _ in shape))
+        found = self._rate(s, cells)
+        turns = np.nonzero((found[:-1] > 0.0) != (found[1:] > 0.0))
+        own = turns[1:]
+        course = self.taken(own, shape)._slopes_of(taken(s, own))
+        ends = (cells.ravel()[turns[0]], cells.ravel()[turns[0] + 1], found[:-1][turns], found[1:][turns])
+        settled = np.zeros(turns[0].size, dtype=np.bool_)
+        # Cell by cell its start and its turning point; where it has none, its start again.
+        us = np.repeat(np.broadcast_to(cells, found.shape), 2, axis=0)[:-1]
+        us[(turns[0] * 2 + 1, *own)] = bracketed(course, *ends, settled)
+        return list(us), list(self.off(*place(s, us)))
 
     def _rate(self, s: Segment[N], u: N) -> N:
         """Half the slope of the square of the distance from the centre."""
         (x, y), (dx, dy) = place(s, u), speed(s, u)
         return (x - self.x) * dx + (y - self.y) * dy
 
-    def _slopes(self, s: Segment[N], u: N) -> tuple[N, N]:
-        """`_rate` and its own slope."""
-        (x, y), (dx, dy) = place(s, u), speed(s, u)
-        x, y, v = x - self.x, y - self.y, 1.0 - u
-        ex = 6.0 * (v * (s.ax - 2.0 * s.bx + s.cx) + u * (s.bx - 2.0 * s.cx + s.dx))
-        ey = 6.0 * (v * (s.ay - 2.0 * s.by + s.cy) + u * (s.by - 2.0 * s.cy + s.dy))
-        return x * dx + y * dy, x * ex + y * ey + (dx * dx + dy * dy)
+    def _slopes_of(self, s: Segment[N]) -> Callable[[N], tuple[N, N]]:
+        """`_rate` and its own slope along a segment."""
+
+        def value(u: N) -> tuple[N, N]:
+            (x, y), (dx, dy) = place(s, u), speed(s, u)
+            x, y, v = x - self.x, y - self.y, 1.0 - u
+            ex = 6.0 * (v * (s.ax - 2.0 * s.bx + s.cx) + u * (s.bx - 2.0 * s.cx + s.dx))
+            ey = 6.0 * (v * (s.ay - 2.0 * s.by + s.cy) + u * (s.by - 2.0 * s.cy + s.dy))
+            return x * dx + y * dy, x * ex + y * ey + (dx * dx + dy * dy)
+
+        return value
 
     def course(self, s: Segment[N]) -> Callable[[N], tuple[N, N]]:
         """The distance and its slope along a segment."""

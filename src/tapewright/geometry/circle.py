@@ -12,9 +12,9 @@ from typing import Final
 
 import numpy as np
 
-from tapewright.geometry.curve import Curve
+from tapewright.geometry.curve import Curve, cubic, slope
 from tapewright.geometry.point import Point
-from tapewright.geometry.rows import Array, Found, Why, because, over
+from tapewright.geometry.rows import Array, Found, N, Why, because, cosine, held, over, rounded_off, sine
 from tapewright.geometry.tolerance import FLAT_ANGLE, SAME_POINT
 
 ARC_SEGMENTS: Final = 24
@@ -75,7 +75,7 @@ def arc_parameter(arc: Arc, angle: Array) -> Array:
 
     Angles may be given any number of whole turns away.
     """
-    return _curve_parameter(arc.turn, turned_from(arc, angle))
+    return parameter_turned(arc.turn, turned_from(arc, angle))
 
 
 def turned_from(arc: Arc, angle: Array) -> Array:
@@ -83,32 +83,34 @@ def turned_from(arc: Arc, angle: Array) -> Array:
 
     Of the whole turns that could be meant the one nearest the middle of the arc is taken.
     """
-    middle = arc.turn * 0.5
-    off = angle - arc.start - middle
-    return middle + (off - math.tau * np.rint(off / math.tau))
+    return turned_to(arc.start, arc.turn, angle)
 
 
-def _curve_parameter(turn: Array, turned: Array) -> Array:
-    """The parameter of the 24 segments at a turned angle: linear, then two Newton steps on the segment
-    itself.
-    """
-    part = np.clip(over(turned, turn, 0.0), 0.0, 1.0) * ARC_SEGMENTS
-    index = np.minimum(np.floor(part), ARC_SEGMENTS - 1.0)
-    u = part - index
+def turned_to(start: N, turn: N, angle: N) -> N:
+    """As `turned_from`, of an arc given by its start and turn, for floats or arrays."""
+    middle = turn * 0.5
+    off = angle - start - middle
+    return middle + (off - math.tau * rounded_off(off / math.tau))
+
+
+def parameter_turned(turn: N, turned: N) -> N:
+    """The parameter of an arc's curve at a turned angle: linear, then two Newton steps on the segment itself."""
+    part = held(over(turned, turn, 0.0), 0.0, 1.0) * ARC_SEGMENTS
+    index = held(rounded_off(part - 0.5), 0.0, ARC_SEGMENTS - 1.0)
+    u = held(part - index, 0.0, 1.0)
     whole = turn / ARC_SEGMENTS
     # The segment about its own middle: ends at -half and +half; `aim` is the angle sought.
     half = whole * 0.5
     aim = whole * (u - 0.5)
-    ca, sa, ch, sh = np.cos(aim), np.sin(aim), np.cos(half), np.sin(half)
-    handle = np.tan(whole / 4.0) * (4.0 / 3.0)
+    ca, sa, ch, sh = cosine(aim), sine(aim), cosine(half), sine(half)
+    # Half the half angle's tangent, from its sine and cosine; a segment of a whole turn has none.
+    handle = over(sh, 1.0 + ch, 0.0) * (4.0 / 3.0)
     x1, y1 = ch + handle * sh, -sh + handle * ch
     # The cross product of the aim with each control point: a cubic in u, antisymmetric about the middle.
     f0, f1, f2, f3 = -ca * sh - sa * ch, ca * y1 - sa * x1, -ca * y1 - sa * x1, ca * sh - sa * ch
     for _ in range(2):
-        v = 1.0 - u
-        f = v * v * v * f0 + 3.0 * v * u * (v * f1 + u * f2) + u * u * u * f3
-        g = 3.0 * (v * v * (f1 - f0) + 2.0 * u * v * (f2 - f1) + u * u * (f3 - f2))
-        u = np.clip(u - over(f, g, 0.0), 0.0, 1.0)
+        f, g = cubic(f0, f1, f2, f3, u), slope(f0, f1, f2, f3, u)
+        u = held(u - over(f, g, 0.0), 0.0, 1.0)
     return index + u
 
 

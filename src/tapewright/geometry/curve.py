@@ -7,6 +7,7 @@ means the curve's own, also on a trimmed one. Lengths, meets and parallels have 
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import TypeAlias
@@ -15,7 +16,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from tapewright.geometry.point import Point, Vector
-from tapewright.geometry.rows import Array, N
+from tapewright.geometry.rows import Array, N, held
 from tapewright.geometry.tolerance import CUSP, SAME_POINT
 
 
@@ -63,6 +64,10 @@ Drawn: TypeAlias = Curve | Stretch
 
 def straight(p: Point, q: Point) -> Curve:
     """The straight line from p to q as a one-segment curve; p and q may be one."""
+    if p.x.shape[0] == 1:
+        a, b, c, d = p.x.item(), p.y.item(), q.x.item(), q.y.item()
+        ax, bx, ay, by = (a * 2.0 + c) / 3.0, (a + c * 2.0) / 3.0, (b * 2.0 + d) / 3.0, (b + d * 2.0) / 3.0
+        return Curve(np.array((a, b, ax, ay, bx, by, c, d)).reshape(4, 2, 1, 1), is_straight=True)
     ctrl = np.empty((4, 2, 1, p.x.shape[0]))
     ctrl[0, 0], ctrl[0, 1], ctrl[3, 0], ctrl[3, 1] = p.x, p.y, q.x, q.y
     ctrl[1] = (ctrl[0] * 2.0 + ctrl[3]) / 3.0
@@ -82,7 +87,8 @@ def whole(drawn: Drawn) -> Stretch:
     if isinstance(drawn, Stretch):
         return drawn
     bodies = drawn.bodies
-    return Stretch(drawn, np.zeros(bodies), np.full(bodies, float(drawn.segments)))
+    nought = np.zeros(bodies)
+    return Stretch(drawn, nought, nought + drawn.segments)
 
 
 def curve_of(drawn: Drawn) -> Curve:
@@ -117,8 +123,8 @@ def at(drawn: Drawn, t: Array) -> Point:
     """The point at a parameter `(bodies,)` of the curve; outside 0 to segments, the nearer end."""
     curve = curve_of(drawn)
     if t.shape[0] == 1:
-        (ax, ay), (bx, by), (cx, cy), (dx, dy), u = one_segment(curve, t)
-        return Point(np.array([cubic(ax, bx, cx, dx, u)]), np.array([cubic(ay, by, cy, dy, u)]))
+        (ax, ay), (bx, by), (cx, cy), (dx, dy), w = one_segment(curve, t)
+        return Point(np.array((cubic(ax, bx, cx, dx, w),)), np.array((cubic(ay, by, cy, dy, w),)))
     c, u = segment_rows(curve, t)
     return Point(cubic(c[0, 0], c[1, 0], c[2, 0], c[3, 0], u), cubic(c[0, 1], c[1, 1], c[2, 1], c[3, 1], u))
 
@@ -131,18 +137,34 @@ def tangent(drawn: Drawn, t: Array) -> Vector:
     arrived; a segment that is one point answers (1, 0).
     """
     curve = curve_of(drawn)
+    if t.shape[0] == 1:
+        (ax, ay), (bx, by), (cx, cy), (dx, dy), w = one_segment(curve, t)
+        vx, vy = slope(ax, bx, cx, dx, w), slope(ay, by, cy, dy, w)
+        fast = math.sqrt(vx * vx + vy * vy)
+        if fast > CUSP * (
+            abs(bx - ax) + abs(by - ay) + abs(cx - bx) + abs(cy - by) + abs(dx - cx) + abs(dy - cy)
+        ):
+            if isinstance(drawn, Stretch) and drawn.start.item() > drawn.end.item():
+                fast = -fast
+            return Vector(np.array((vx / fast,)), np.array((vy / fast,)))
     c, u = segment_rows(curve, t)
+    with np.errstate(under="ignore"):
+        return _tangent_rows(drawn, c, u)
+
+
+def _tangent_rows(drawn: Drawn, c: Array, u: Array) -> Vector:
+    """As `tangent`, for many rows or for one that stands still; segments `(4, 2, bodies)` at u."""
     (x, y), d2, d3 = derivatives(c, u)
-    speed = np.hypot(x, y)
-    d = c[1:] - c[:-1]
-    reach = np.hypot(d[:, 0], d[:, 1])
-    still = speed <= CUSP * (reach[0] + reach[1] + reach[2])
+    speed = np.sqrt(x * x + y * y)
+    d = np.abs(c[1:] - c[:-1])
+    least = CUSP * (d[0, 0] + d[0, 1] + d[1, 0] + d[1, 1] + d[2, 0] + d[2, 1])
+    still = speed <= least
     if still.any():
         ahead = np.where(u >= 1.0, -1.0, 1.0)
-        slow = np.hypot(d2[0], d2[1]) <= CUSP * (reach[0] + reach[1] + reach[2])
+        slow = np.sqrt(d2[0] * d2[0] + d2[1] * d2[1]) <= least
         x = np.where(still, np.where(slow, d3[0], d2[0] * ahead), x)
         y = np.where(still, np.where(slow, d3[1], d2[1] * ahead), y)
-        speed = np.hypot(x, y)
+        speed = np.sqrt(x * x + y * y)
         nowhere = speed == 0.0
         x, speed = np.where(nowhere, 1.0, x), np.where(nowhere, 1.0, speed)
     if isinstance(drawn, Stretch):
@@ -185,20 +207,47 @@ def trimmed(drawn: Drawn) -> Curve:
     """
     if isinstance(drawn, Curve):
         return drawn
-    curve, bodies, n = drawn.curve, drawn.bodies, drawn.curve.segments
-    low, high = np.minimum(drawn.start, drawn.end), np.maximum(drawn.start, drawn.end)
-    low, high = np.clip(low, 0.0, float(n)), np.clip(high, 0.0, float(n))
+    curve, n = drawn.curve, drawn.curve.segments
+    if curve.bodies == 1:
+        return _trimmed_one(drawn)
+    back = drawn.start > drawn.end
+    low = held(np.where(back, drawn.end, drawn.start), 0.0, float(n))
+    high = held(np.where(back, drawn.start, drawn.end), 0.0, float(n))
     first, last = at(curve, low), at(curve, high)
     index = np.arange(float(n))[:, None]
-    u0, u1 = np.clip(low - index, 0.0, 1.0), np.clip(high - index, 0.0, 1.0)
-    ctrl = np.array(cut(curve.ctrl[0], curve.ctrl[1], curve.ctrl[2], curve.ctrl[3], u0, u1))
+    u0, u1 = held(low - index, 0.0, 1.0), held(high - index, 0.0, 1.0)
+    with np.errstate(under="ignore"):
+        ctrl = np.array(cut(curve.ctrl[0], curve.ctrl[1], curve.ctrl[2], curve.ctrl[3], u0, u1))
     before, after = low - index >= 1.0, (high - index <= 0.0) | (low >= float(n))
     ctrl = np.where(before, np.stack((first.x, first.y))[:, None], ctrl)
     ctrl = np.where(after & ~before, np.stack((last.x, last.y))[:, None], ctrl)
-    flipped = drawn.start > drawn.end
-    if flipped.any():
-        ctrl = np.where(flipped, ctrl[::-1, :, ::-1], ctrl)
+    if back.any():
+        ctrl = np.where(back, ctrl[::-1, :, ::-1], ctrl)
     return Curve(ctrl, curve.is_straight)
+
+
+def _trimmed_one(drawn: Stretch) -> Curve:
+    """As `trimmed`, for one row."""
+    curve, n = drawn.curve, drawn.curve.segments
+    start, end = held(drawn.start.item(), 0.0, float(n)), held(drawn.end.item(), 0.0, float(n))
+    low, high = (end, start) if start > end else (start, end)
+    first, last = at(curve, np.array((low,))), at(curve, np.array((high,)))
+    nearer = [first.x.item(), first.y.item()] * 4, [last.x.item(), last.y.item()] * 4
+    rows = curve.ctrl[..., 0].transpose(2, 0, 1).reshape(n, 8).tolist()
+    pieces = []
+    for i, (ax, ay, bx, by, cx, cy, dx, dy) in enumerate(rows):
+        if low - i >= 1.0:
+            pieces.append(nearer[0])
+        elif high - i <= 0.0 or low >= n:
+            pieces.append(nearer[1])
+        else:
+            u0, u1 = held(low - i, 0.0, 1.0), held(high - i, 0.0, 1.0)
+            xs, ys = cut(ax, bx, cx, dx, u0, u1), cut(ay, by, cy, dy, u0, u1)
+            pieces.append([v for pair in zip(xs, ys, strict=True) for v in pair])
+    ctrl = np.array(pieces).reshape(n, 4, 2, 1).transpose(1, 2, 0, 3)
+    if start > end:
+        ctrl = ctrl[::-1, :, ::-1]
+    return Curve(np.ascontiguousarray(ctrl), curve.is_straight)
 
 
 def cubics(drawn: Drawn, row: int) -> NDArray[np.float64]:
@@ -237,6 +286,12 @@ def cubic(a: N, b: N, c: N, d: N, u: N) -> N:
     """A cubic from its four control values at u; exact at 0 and 1."""
     v = 1.0 - u
     return v * v * (v * a + 3.0 * u * b) + u * u * (3.0 * v * c + u * d)
+
+
+def slope(a: N, b: N, c: N, d: N, u: N) -> N:
+    """The slope at u of a cubic given by its four control values."""
+    v = 1.0 - u
+    return ((b - a) * 3.0) * (v * v) + ((c - b) * 3.0) * (2.0 * (u * v)) + ((d - c) * 3.0) * (u * u)
 
 
 def cut(a: N, b: N, c: N, d: N, u0: N, u1: N) -> tuple[N, N, N, N]:

@@ -228,18 +228,18 @@ def _roots_rows(aim: Aim[Array], s: Segment[Array], at_first: Mask, at_last: Mas
     us, fs = aim.nodes(s)
     which = [np.nonzero(at_first & _end_meets(us, fs))[0]]
     found = [np.zeros(which[0].size)]
-    touching = [(f <= TOUCH) & (f >= -TOUCH) for f in fs]
-    for k, f in enumerate(fs):
-        index = np.nonzero(touching[k])[0]
-        which.append(index)
-        found.append(us[k][index])
-        if k + 1 < len(fs):
-            index = np.nonzero(~touching[k] & ~touching[k + 1] & ((f > 0.0) != (fs[k + 1] > 0.0)))[0]
-            course = aim.taken((index,), f.shape).course(taken(s, (index,)))
-            settled = np.zeros(index.size, dtype=np.bool_)
-            ends = (us[k][index], us[k + 1][index], f[index], fs[k + 1][index])
-            which.append(index)
-            found.append(bracketed(course, *ends, settled))
+    u, f = np.array(us), np.array(fs)
+    touching = (f <= TOUCH) & (f >= -TOUCH)
+    node, index = np.nonzero(touching)
+    which.append(index)
+    found.append(u[node, index])
+    node, index = np.nonzero(~touching[:-1] & ~touching[1:] & ((f[:-1] > 0.0) != (f[1:] > 0.0)))
+    course = aim.taken((index,), f.shape[1:]).course(taken(s, (index,)))
+    settled = np.zeros(index.size, dtype=np.bool_)
+    which.append(index)
+    found.append(
+        bracketed(course, u[node, index], u[node + 1, index], f[node, index], f[node + 1, index], settled)
+    )
     which.append(np.nonzero(at_last & _end_meets(*_flipped(us, fs)))[0])
     found.append(np.ones(which[-1].size))
     return np.concatenate(which), np.concatenate(found)

@@ -10,11 +10,10 @@ from typing import Generic, NamedTuple
 
 import numpy as np
 
-from tapewright.geometry.circle import Arc, Circle, arc_parameter, turned_from
+from tapewright.geometry.circle import Arc, Circle, parameter_turned, turned_to
 from tapewright.geometry.curve import Drawn, Stretch
 from tapewright.geometry.meets_answer import Candidate, Carried, Meets, answer_one, answer_rows, past
-from tapewright.geometry.point import Point
-from tapewright.geometry.rows import Array, Mask, N, Why, held, larger, over, pick, root
+from tapewright.geometry.rows import Array, Mask, N, Why, angle_of, held, larger, over, pick, root
 from tapewright.geometry.tolerance import FLAT_ANGLE, SAME_POINT, TOUCH
 
 
@@ -210,11 +209,13 @@ def exchanged(c: Candidate[N]) -> Candidate[N]:
 def rounded_one(c: Candidate[float], b: Circle | Arc) -> Candidate[float]:
     """As `rounded`, for one row."""
     if isinstance(b, Circle):
-        angle = float(np.arctan2(c.y - b.centre.y.item(), c.x - b.centre.x.item()))
+        angle = angle_of(c.x - b.centre.x.item(), c.y - b.centre.y.item())
         return c._replace(tb=angle, run_b=angle)
-    here = Point(np.array([c.x]), np.array([c.y]))
-    t, beyond, run = _on_arc(b, here)
-    return c._replace(tb=t.item(), past_b=beyond.item(), run_b=run.item())
+    centre = b.centre
+    t, beyond, run = _on_arc(
+        centre.x.item(), centre.y.item(), b.radius.item(), b.start.item(), b.turn.item(), c.x, c.y
+    )
+    return c._replace(tb=t, past_b=beyond, run_b=run)
 
 
 def rounded(c: Candidate[Array], b: Circle | Arc) -> Candidate[Array]:
@@ -222,20 +223,16 @@ def rounded(c: Candidate[Array], b: Circle | Arc) -> Candidate[Array]:
     if isinstance(b, Circle):
         angle = np.arctan2(c.y - b.centre.y, c.x - b.centre.x)
         return c._replace(tb=angle, run_b=angle)
-    t, beyond, run = _on_arc(b, Point(c.x, c.y))
+    t, beyond, run = _on_arc(b.centre.x, b.centre.y, b.radius, b.start, b.turn, c.x, c.y)
     return c._replace(tb=t, past_b=beyond, run_b=run)
 
 
-def _on_arc(arc: Arc, p: Point) -> tuple[Array, Array, Array]:
-    """The parameter of an arc at a place on its circle, how far past its ends that is, and the place on its
-    run.
-    """
-    angle = np.arctan2(p.y - arc.centre.y, p.x - arc.centre.x)
-    signed = turned_from(arc, angle)
-    forward = np.where(arc.turn < 0.0, -signed, signed)
-    size = np.abs(arc.radius)
-    s = forward * size
-    return arc_parameter(arc, angle), past(s, np.abs(arc.turn) * size), s
+def _on_arc(cx: N, cy: N, radius: N, start: N, turn: N, x: N, y: N) -> tuple[N, N, N]:
+    """The parameter of an arc at a place on its circle, how far past its ends that is, and the place on its run."""
+    signed = turned_to(start, turn, angle_of(x - cx, y - cy))
+    size = larger(radius, -radius)
+    s = pick(turn < 0.0, -signed, signed) * size
+    return parameter_turned(turn, signed), past(s, larger(turn, -turn) * size), s
 
 
 def _stacked(candidates: list[Candidate[Array]]) -> Candidate[Array]:

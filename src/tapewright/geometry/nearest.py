@@ -15,7 +15,7 @@ from tapewright.geometry.aims import Line, Round
 from tapewright.geometry.curve import Drawn, start_point
 from tapewright.geometry.meets_plain import Ruler
 from tapewright.geometry.point import Point
-from tapewright.geometry.rows import Array, Mask, over, root
+from tapewright.geometry.rows import Array, Mask, N, larger, over, root, smaller
 from tapewright.geometry.segments import Segment, in_slots, place, segments_one, segments_rows, taken
 from tapewright.geometry.tolerance import FLAT_ANGLE, SAME_POINT, TOUCH
 
@@ -63,20 +63,26 @@ def nearest(drawn: Drawn, p: Point) -> Nearest:
     if drawn.bodies == 1:
         return _nearest_one(drawn, p)
     with np.errstate(under="ignore"):
-        s, live, _ = segments_rows(drawn)
-        us, offs = Round(p.x, p.y, np.zeros(p.x.shape[0])).nodes(s)
-        count, bodies = live.shape
-        rows = np.arange(bodies)
-        # Segment by segment, node by node, as one row alone is searched.
-        far = np.where(live[:, None], np.stack(offs, axis=1), np.inf).reshape(-1, bodies)
-        u = np.stack(us, axis=1).reshape(-1, bodies)
-        best = far.argmin(axis=0)
-        own, u = taken(s, (best // len(us), rows)), u[best, rows]
+        s, live, run = segments_rows(drawn)
+        # A segment whose box lies farther off than some end of another cannot hold the nearest place.
+        off = np.where(live, _box_distance(s, p.x, p.y), np.inf)
+        ends = np.minimum(np.hypot(s.ax - p.x, s.ay - p.y), np.hypot(s.dx - p.x, s.dy - p.y))
+        reach = np.where(live, ends, np.inf).min(axis=0) + SAME_POINT
+        index = np.nonzero(off <= reach)
+        own = taken(s, index)
+        us, offs = Round(p.x, p.y, np.zeros(p.x.shape[0])).taken(index, live.shape).nodes(own)
+        far = np.array(offs)
+        node = far.argmin(axis=0)
+        each = np.arange(node.size)
+        low, place_u = np.full(live.shape, np.inf), np.zeros(live.shape)
+        low[index], place_u[index] = far[node, each], np.array(us)[node, each]
+        best, rows = low.argmin(axis=0), np.arange(live.shape[1])
+        own, u = taken(s, (best, rows)), place_u[best, rows]
         x, y = place(own, u)
         t = own.t0 + (own.t1 - own.t0) * u
         has = np.logical_or.reduce(live, axis=0)
-        start, t0 = start_point(drawn), _start_parameter(drawn)
-        x, y, t = np.where(has, x, start.x), np.where(has, y, start.y), np.where(has, t, t0)
+        start = start_point(drawn)
+        x, y, t = np.where(has, x, start.x), np.where(has, y, start.y), np.where(has, t, run.start)
         dx, dy = x - p.x, y - p.y
         return Nearest(t, Point(x, y), np.sqrt(dx * dx + dy * dy))
 
@@ -104,17 +110,17 @@ def _nearest_one(drawn: Drawn, p: Point) -> Nearest:
     return Nearest(np.array([t]), Point(np.array([x]), np.array([y])), np.array([root(dx * dx + dy * dy)]))
 
 
-def _box_distance(s: Segment[float], px: float, py: float) -> float:
+def _box_distance(s: Segment[N], px: N, py: N) -> N:
     """How far a place lies from the box round a segment's control points, at least."""
-    dx = max(min(s.ax, s.bx, s.cx, s.dx) - px, px - max(s.ax, s.bx, s.cx, s.dx), 0.0)
-    dy = max(min(s.ay, s.by, s.cy, s.dy) - py, py - max(s.ay, s.by, s.cy, s.dy), 0.0)
-    return max(dx, dy)
-
-
-def _start_parameter(drawn: Drawn) -> Array:
-    """The curve's parameter at which a drawn line starts."""
-    _, _, run = segments_rows(drawn)
-    return run.start
+    left, right = (
+        smaller(smaller(s.ax, s.bx), smaller(s.cx, s.dx)),
+        larger(larger(s.ax, s.bx), larger(s.cx, s.dx)),
+    )
+    top, foot = (
+        smaller(smaller(s.ay, s.by), smaller(s.cy, s.dy)),
+        larger(larger(s.ay, s.by), larger(s.cy, s.dy)),
+    )
+    return larger(larger(left - px, px - right), larger(top - py, py - foot))
 
 
 def farthest(drawn: Drawn, angle: Array) -> Farthest:

@@ -8,10 +8,11 @@ Functions that may fail return a `Found`. Nothing here knows a curve.
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import Any
 
 import numpy as np
 
-from tapewright.geometry.rows import Array, Codes, Found, Mask, Why, because
+from tapewright.geometry.rows import Array, Codes, Found, Mask, N, Why, because, pick, root
 from tapewright.geometry.tolerance import FLAT_ANGLE, SAME_POINT
 
 
@@ -88,11 +89,26 @@ def toward(p: Point, q: Point, length: Array) -> Found[Point]:
 
     Not ok (SAME_POINT) where p and q are one; p itself stands in.
     """
-    dx, dy = q.x - p.x, q.y - p.y
-    d = np.hypot(dx, dy)
+    if p.x.shape[0] == 1:
+        x, y, ok = _toward(p.x.item(), p.y.item(), q.x.item(), q.y.item(), length.item())
+        return Found(Point(np.array((x,)), np.array((y,))), np.array((ok,)), _one_why(ok))
+    with np.errstate(under="ignore"):
+        xs, ys, oks = _toward(p.x, p.y, q.x, q.y, length)
+    return Found(Point(xs, ys), oks, because(oks, Why.SAME_POINT))
+
+
+def _toward(px: N, py: N, qx: N, qy: N, length: N) -> tuple[N, N, Any]:
+    """As `toward`, on plain co-ordinates."""
+    dx, dy = qx - px, qy - py
+    d = root(dx * dx + dy * dy)
     ok = d > SAME_POINT
-    part = np.where(ok, length, 0.0) / np.where(ok, d, 1.0)
-    return Found(Point(p.x + dx * part, p.y + dy * part), ok, because(ok, Why.SAME_POINT))
+    part = pick(ok, length, d * 0.0) / pick(ok, d, d * 0.0 + 1.0)
+    return px + dx * part, py + dy * part, ok
+
+
+def _one_why(ok: bool) -> Codes:
+    """NOTHING or SAME_POINT for one row."""
+    return np.array((Why.NOTHING if ok else Why.SAME_POINT,), np.int8)
 
 
 def direction(p: Point, q: Point) -> Found[Array]:
@@ -116,15 +132,25 @@ def rotated(p: Point, pivot: Point, angle: Array) -> Point:
 
 def foot(p: Point, a: Point, b: Point) -> Foot:
     """Where the square from p falls on the line a-b carried on; see `Foot`."""
-    dx, dy = b.x - a.x, b.y - a.y
-    d = np.hypot(dx, dy)
+    if p.x.shape[0] == 1:
+        x, y, along, away, ok = _foot(p.x.item(), p.y.item(), a.x.item(), a.y.item(), b.x.item(), b.y.item())
+        place = Point(np.array((x,)), np.array((y,)))
+        return Foot(place, np.array((along,)), np.array((away,)), np.array((ok,)), _one_why(ok))
+    with np.errstate(under="ignore"):
+        xs, ys, alongs, aways, oks = _foot(p.x, p.y, a.x, a.y, b.x, b.y)
+    return Foot(Point(xs, ys), alongs, aways, oks, because(oks, Why.SAME_POINT))
+
+
+def _foot(px: N, py: N, ax: N, ay: N, bx: N, by: N) -> tuple[N, N, N, N, Any]:
+    """As `foot`, on plain co-ordinates."""
+    dx, dy = bx - ax, by - ay
+    d = root(dx * dx + dy * dy)
     ok = d > SAME_POINT
-    safe = np.where(ok, d, 1.0)
-    ux, uy = np.where(ok, dx, 0.0) / safe, np.where(ok, dy, 0.0) / safe
-    px, py = p.x - a.x, p.y - a.y
-    along = ux * px + uy * py
-    away = ux * py - uy * px
-    return Foot(Point(a.x + ux * along, a.y + uy * along), along, away, ok, because(ok, Why.SAME_POINT))
+    safe, nought = pick(ok, d, d * 0.0 + 1.0), d * 0.0
+    ux, uy = pick(ok, dx, nought) / safe, pick(ok, dy, nought) / safe
+    x, y = px - ax, py - ay
+    along = ux * x + uy * y
+    return ax + ux * along, ay + uy * along, along, ux * y - uy * x, ok
 
 
 def side(p: Point, a: Point, b: Point) -> Array:

@@ -12,7 +12,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 from enum import IntEnum
-from typing import Generic, TypeVar
+from typing import Final, Generic, TypeVar
 
 import numpy as np
 from numpy.typing import NDArray
@@ -26,6 +26,10 @@ Indices = NDArray[np.intp]
 
 N = TypeVar("N", float, Array)
 T = TypeVar("T")
+
+
+_MANY: Final = 512
+"""Sums of more entries than this are added up term by term, which is quicker there; the bits are the same."""
 
 
 class Why(IntEnum):
@@ -119,9 +123,34 @@ def over(top: N, bottom: N, instead: float) -> N:
     return np.where(good, top / np.where(good, bottom, 1.0), instead)
 
 
+def angle_of(along: N, across: N) -> N:
+    """The angle of a direction, from -pi to pi, by numpy's arc tangent in both worlds."""
+    if isinstance(across, float):
+        return float(np.arctan2(across, along))
+    return np.arctan2(across, along)
+
+
+def sine(angle: N) -> N:
+    """The sine, by numpy in both worlds."""
+    return float(np.sin(angle)) if isinstance(angle, float) else np.sin(angle)
+
+
+def cosine(angle: N) -> N:
+    """The cosine, by numpy in both worlds."""
+    return float(np.cos(angle)) if isinstance(angle, float) else np.cos(angle)
+
+
+def rounded_off(number: N) -> N:
+    """The nearest whole number, halves to the even one."""
+    return float(np.rint(number)) if isinstance(number, float) else np.rint(number)
+
+
 def total(terms: Array) -> Array:
     """The sum along the first axis, added strictly in order, so that no shape changes a bit of it."""
-    if terms.shape[0] == 1:
-        return terms[0]
-    added: Array = np.add.accumulate(terms, axis=0)[-1]
+    if terms[0].size < _MANY:
+        added: Array = np.add.accumulate(terms, axis=0)[-1]
+        return added
+    added = terms[0].copy()
+    for term in terms[1:]:
+        added += term
     return added

@@ -13,13 +13,14 @@ from __future__ import annotations
 import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 from typing import Final
 
 import numpy as np
 
 from tapewright.geometry.curve import Curve, straight
 from tapewright.geometry.point import Point
-from tapewright.geometry.rows import Array, Codes, Mask, N, Why, because, over
+from tapewright.geometry.rows import Array, Codes, Mask, N, Why, angle_of, because, over, pick, root
 from tapewright.geometry.tolerance import FLAT_ANGLE, SAME_POINT
 
 _ROOT_2: Final = math.sqrt(2.0)
@@ -68,20 +69,51 @@ def spline(
     slack = [tensions] * count if isinstance(tensions, int | float) else list(tensions)
     if len(slack) != count or min(slack) < _LEAST_TENSION:
         raise ValueError("one tension a segment, none under 3/4")
-    bodies = points[0].x.shape[0]
+    if points[0].x.shape[0] == 1:
+        return _spline_one(points, given, slack)
     with np.errstate(under="ignore"):
-        if bodies == 1:
-            knots = np.array([[p.x.item() for p in points], [p.y.item() for p in points]])[:, :, None]
-        else:
-            knots = np.array([[p.x for p in points], [p.y for p in points]])
-        chord = knots[:, 1:] - knots[:, :-1]
-        far = np.hypot(chord[0], chord[1])
+        knots = np.array([[p.x for p in points], [p.y for p in points]])
+        x, y = knots[:, 1:] - knots[:, :-1]
+        far = np.sqrt(x * x + y * y)
         apart = far > SAME_POINT
-        ok: Mask = np.logical_and.accumulate(apart, axis=0)[-1]
-        safe = np.where(apart, far, 1.0)
-        theta, phi = _end_angles(chord, safe, given, [1.0 / s for s in slack])
-        curve = _with_arms(knots, chord, theta, phi, slack)
-    return Spline(curve, theta, phi, ok, because(ok, Why.SAME_POINT))
+        ok: Mask = np.logical_and.reduce(apart, axis=0)
+        turn = np.arctan2(x[:-1] * y[1:] - y[:-1] * x[1:], x[:-1] * x[1:] + y[:-1] * y[1:])
+        ends = {k: _ends(list(x), list(y), k, np.cos(a), np.sin(a)) for k, a in given.items()}
+        solved = _end_angles(list(np.where(apart, far, 1.0)), list(turn), [1.0 / t for t in slack], ends)
+        theta, phi = np.array(solved[0]), np.array(solved[1])
+        tension = np.array(slack)[:, None]
+        trig = np.sin(theta), np.cos(theta), np.sin(phi), np.cos(phi)
+        ctrl = np.empty((4, 2, *far.shape))
+        ctrl[0], ctrl[3] = knots[:, :-1], knots[:, 1:]
+        (ctrl[1, 0], ctrl[1, 1]), (ctrl[2, 0], ctrl[2, 1]) = _handles(*ctrl[0], *ctrl[3], *trig, tension)
+    return Spline(Curve(ctrl), theta, phi, ok, because(ok, Why.SAME_POINT))
+
+
+def _spline_one(points: Sequence[Point], given: Mapping[int, Array], slack: Sequence[float]) -> Spline:
+    """As `spline`, for one row."""
+    xs, ys = [p.x.item() for p in points], [p.y.item() for p in points]
+    count = len(points) - 1
+    x, y = [xs[k + 1] - xs[k] for k in range(count)], [ys[k + 1] - ys[k] for k in range(count)]
+    far = [root(x[k] * x[k] + y[k] * y[k]) for k in range(count)]
+    ok = min(far) > SAME_POINT
+    safe = [f if f > SAME_POINT else 1.0 for f in far]
+    cross = [x[k] * y[k + 1] - y[k] * x[k + 1] for k in range(count - 1)]
+    dot = [x[k] * x[k + 1] + y[k] * y[k + 1] for k in range(count - 1)]
+    turn: list[float] = np.arctan2(cross, dot).tolist()
+    ends = {k: _ends(x, y, k, np.cos(a).item(), np.sin(a).item()) for k, a in given.items()}
+    theta, phi = _end_angles(safe, turn, [1.0 / t for t in slack], ends)
+    angles = np.array((theta, phi))
+    (st, sf), (ct, cf) = np.sin(angles).tolist(), np.cos(angles).tolist()
+    flat: list[float] = []
+    for k in range(count):
+        own = (xs[k], ys[k], xs[k + 1], ys[k + 1])
+        (bx, by), (cx, cy) = _handles(*own, st[k], ct[k], sf[k], cf[k], slack[k])
+        flat += (xs[k], ys[k], bx, by, cx, cy, xs[k + 1], ys[k + 1])
+    ctrl = np.ascontiguousarray(np.array(flat).reshape(count, 4, 2, 1).transpose(1, 2, 0, 3))
+    angles = angles[:, :, None]
+    return Spline(
+        Curve(ctrl), angles[0], angles[1], np.array((ok,)), np.array((0 if ok else Why.SAME_POINT,), np.int8)
+    )
 
 
 def _ruled(p: Point, q: Point) -> Spline:
@@ -91,34 +123,28 @@ def _ruled(p: Point, q: Point) -> Spline:
     return Spline(straight(p, q), nought, nought.copy(), ok, because(ok, Why.SAME_POINT))
 
 
+def _ends(x: Sequence[N], y: Sequence[N], k: int, c: N, s: N) -> tuple[N | None, N | None]:
+    """A given direction at a knot as the angle of leaving its chord, and of arriving along the one before."""
+    leaving = arriving = None
+    if k < len(x):
+        leaving = angle_of(x[k] * c + y[k] * s, x[k] * s - y[k] * c)
+    if k > 0:
+        arriving = angle_of(c * x[k - 1] + s * y[k - 1], c * y[k - 1] - s * x[k - 1])
+    return leaving, arriving
+
+
 def _end_angles(
-    chord: Array, far: Array, given: Mapping[int, Array], easy: list[float]
-) -> tuple[Array, Array]:
-    """Theta and phi of each segment `(segments, bodies)`: Hobby's mock-curvature equations."""
-    count, bodies = far.shape
-    x, y = chord
-    turn = np.arctan2(x[:-1] * y[1:] - y[:-1] * x[1:], x[:-1] * x[1:] + y[:-1] * y[1:])
-    leaving: dict[int, Array] = {}
-    arriving: dict[int, Array] = {}
-    for k, angle in given.items():
-        c, s = np.cos(angle), np.sin(angle)
-        if k < count:
-            leaving[k] = np.arctan2(x[k] * s - y[k] * c, x[k] * c + y[k] * s)
-        if k > 0:
-            arriving[k] = np.arctan2(c * y[k - 1] - s * x[k - 1], c * x[k - 1] + s * y[k - 1])
-    theta, phi = np.empty((count, bodies)), np.empty((count, bodies))
-    stops = sorted({0, count, *given})
-    for first, last in zip(stops, stops[1:], strict=False):
-        a, b = leaving.get(first), arriving.get(last)
-        e = easy[first:last]
-        if bodies == 1:
-            f = far[first:last, 0].tolist()
-            p = turn[first : last - 1, 0].tolist()
-            t1, p1 = _solved(f, p, e, None if a is None else a.item(), None if b is None else b.item())
-            theta[first:last, 0], phi[first:last, 0] = t1, p1
-        else:
-            t2, p2 = _solved(list(far[first:last]), list(turn[first : last - 1]), e, a, b)
-            theta[first:last], phi[first:last] = t2, p2
+    far: list[N], turn: list[N], easy: list[float], given: Mapping[int, tuple[N | None, N | None]]
+) -> tuple[list[N], list[N]]:
+    """Theta and phi of each segment: Hobby's mock-curvature equations, apart between given directions."""
+    theta: list[N] = []
+    phi: list[N] = []
+    for first, last in pairwise(sorted({0, len(far), *given})):
+        leaving = given[first][0] if first in given else None
+        arriving = given[last][1] if last in given else None
+        own = _solved(far[first:last], turn[first : last - 1], easy[first:last], leaving, arriving)
+        theta += own[0]
+        phi += own[1]
     return theta, phi
 
 
@@ -169,28 +195,28 @@ def _solved(
     return theta, phi
 
 
-def _with_arms(knots: Array, chord: Array, theta: Array, phi: Array, slack: Sequence[float]) -> Curve:
-    """The cubic segments: Hobby's velocities, bounded to the triangle of chord and end directions."""
-    st, ct, sf, cf = np.sin(theta), np.cos(theta), np.sin(phi), np.cos(phi)
+def _handles(
+    ax: N, ay: N, dx: N, dy: N, st: N, ct: N, sf: N, cf: N, tension: N
+) -> tuple[tuple[N, N], tuple[N, N]]:
+    """The two inner control points between two knots: Hobby's velocities, bounded to the triangle.
+
+    From the sines and cosines of the end angles theta and phi.
+    """
     shared = (st - sf / 16.0) * (sf - st / 16.0) * (ct - cf) * _ROOT_2
-    tension = np.array(slack)[:, None] * 3.0
-    front = _velocity(2.0 + shared, 1.0 + _C1 * ct + _C2 * cf) / tension
-    rear = _velocity(2.0 - shared, 1.0 + _C1 * cf + _C2 * ct) / tension
+    front = _velocity(2.0 + shared, 1.0 + _C1 * ct + _C2 * cf) / (tension * 3.0)
+    rear = _velocity(2.0 - shared, 1.0 + _C1 * cf + _C2 * ct) / (tension * 3.0)
     apex = st * cf + sf * ct
-    one_way = (np.abs(apex) > FLAT_ANGLE) & (st * apex >= 0.0) & (sf * apex >= 0.0)
-    safe = np.where(one_way, apex, 1.0)
+    one_way = ((apex > FLAT_ANGLE) | (apex < -FLAT_ANGLE)) & (st * apex >= 0.0) & (sf * apex >= 0.0)
+    safe = pick(one_way, apex, apex * 0.0 + 1.0)
     most_front, most_rear = sf / safe, st / safe
-    front = np.where(one_way & (most_front < front), most_front, front)
-    rear = np.where(one_way & (most_rear < rear), most_rear, rear)
-    ctrl = np.empty((4, 2, theta.shape[0], theta.shape[1]))
-    x, y = chord
-    ctrl[0], ctrl[3] = knots[:, :-1], knots[:, 1:]
-    ctrl[1, 0], ctrl[1, 1] = ctrl[0, 0] + front * (ct * x - st * y), ctrl[0, 1] + front * (st * x + ct * y)
-    ctrl[2, 0], ctrl[2, 1] = ctrl[3, 0] - rear * (cf * x + sf * y), ctrl[3, 1] - rear * (cf * y - sf * x)
-    return Curve(ctrl)
+    front = pick(one_way & (most_front < front), most_front, front)
+    rear = pick(one_way & (most_rear < rear), most_rear, rear)
+    x, y = dx - ax, dy - ay
+    b = ax + front * (ct * x - st * y), ay + front * (st * x + ct * y)
+    return b, (dx - rear * (cf * x + sf * y), dy - rear * (cf * y - sf * x))
 
 
-def _velocity(top: Array, bottom: Array) -> Array:
+def _velocity(top: N, bottom: N) -> N:
     """Hobby's quotient, at most 4."""
     within = top < bottom * _LONGEST
-    return np.where(within, top, _LONGEST) / np.where(within, bottom, 1.0)
+    return pick(within, top, top * 0.0 + _LONGEST) / pick(within, bottom, bottom * 0.0 + 1.0)

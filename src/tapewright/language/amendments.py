@@ -97,7 +97,7 @@ def _names(lesson: Lesson, before: str, *, included: bool) -> Names:
     """The names known where an amendment stands: before the sentence that makes `before`, or after it."""
     names = Names((*KNOWN_CLOTHS, *KNOWN_PLACES, *lesson.listed()))
     for item in lesson.items:
-        for said in item.sentences:
+        for said in item.all():
             here = before in makes(said)
             if here and not included:
                 return names
@@ -159,7 +159,7 @@ def _beside(
         ]
     head = tokens[:colon]
     target = head[0].points[0] if head[0].sort is Sort.POINT else " ".join(t.text for t in head)
-    every = {name for item in lesson.items for said in item.sentences for name in makes(said)}
+    every = {name for item in lesson.items for said in item.all() for name in makes(said)}
     if target not in every:
         near = did_you_mean(target, every)
         return None, [

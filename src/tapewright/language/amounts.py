@@ -22,6 +22,7 @@ from tapewright.language.tree import (
     CurveBetween,
     IfTaken,
     Limited,
+    LookedUp,
     NameRef,
     Parts,
     Path,
@@ -50,7 +51,7 @@ _STOPS = frozenset(
     (
         "plus less and or if but from to on at by of with as is in lies leaving reaching passing carried "
         "toward through parallel square between within than, otherwise taken beyond meets put until lost "
-        "equal gathering easing stretching under one two each once twice"
+        "equal gathering easing stretching under one two each once twice for"
     ).split()
 )
 
@@ -314,7 +315,22 @@ def thing(stream: Stream, at: int) -> Found:
     line = path(stream, at)
     if line is None:
         stream.want(at, Expected(kind="amount"))
+        return None
+    if stream.word(line[1]) == "for":
+        return _looked_up(stream, at, line[1]) or line
     return line
+
+
+def _looked_up(stream: Stream, start: int, at: int) -> Found:
+    """`... for the chest in the boys' sizes`: the words after the column's name."""
+    by = term(stream, at + 1)
+    if by is None or stream.word(by[1]) != "in":
+        return None
+    table = _tape_of(stream, by[1] + 1)
+    if table is None:
+        return None
+    column = " ".join(t.text for t in stream.tokens[start:at])
+    return LookedUp(column, by[0], table[0], stream.span(start, table[1])), table[1]
 
 
 def total(stream: Stream, at: int, *, readings: bool = True) -> Found:

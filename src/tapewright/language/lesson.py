@@ -6,6 +6,7 @@ Frozen records only. Reading is in `read.py`; what names stand for is the plan's
 from __future__ import annotations
 
 from dataclasses import dataclass
+from fractions import Fraction
 
 from tapewright.diagnostics import Query, Source, Span
 from tapewright.language.clause import Clause, Unread
@@ -92,6 +93,36 @@ class ClothEntry:
 
 
 @dataclass(frozen=True, slots=True)
+class TableEntry:
+    """A table of lengths in mm, one tuple a row; `between` says what holds between two rows, if it is said."""
+
+    name: str
+    columns: tuple[str, ...]
+    rows: tuple[tuple[Fraction, ...], ...]
+    between: str = ""
+    span: Span = where()
+
+
+@dataclass(frozen=True, slots=True)
+class ShapePoint:
+    """A point of a shape, in squares; a corner is not smoothed."""
+
+    right: Fraction
+    down: Fraction
+    letter: str = ""
+    corner: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class ShapeEntry:
+    """A shape on squares."""
+
+    name: str
+    points: tuple[ShapePoint, ...]
+    span: Span = where()
+
+
+@dataclass(frozen=True, slots=True)
 class Heading:
     """A heading; `level` 1 is the title."""
 
@@ -126,6 +157,11 @@ class Item:
     sentences: tuple[Sentence | IfSentence, ...]
     heading: int
     span: Span = where()
+    copies: tuple[Sentence | IfSentence, ...] = ()
+
+    def all(self) -> tuple[Sentence | IfSentence, ...]:
+        """Its sentences, and those that a Repeat in it says again."""
+        return (*self.sentences, *self.copies)
 
 
 @dataclass(frozen=True, slots=True)
@@ -140,6 +176,8 @@ class Lesson:
     by_eye: tuple[ByEyeEntry, ...] = ()
     choices: tuple[ChoiceEntry, ...] = ()
     cloths: tuple[ClothEntry, ...] = ()
+    tables: tuple[TableEntry, ...] = ()
+    shapes: tuple[ShapeEntry, ...] = ()
     headings: tuple[Heading, ...] = ()
     items: tuple[Item, ...] = ()
     queries: tuple[Query, ...] = ()
@@ -160,7 +198,7 @@ class Lesson:
             points |= dict.fromkeys(more[0])
             names |= dict.fromkeys((*lesson.listed(), *more[1]))
         for item in self.items:
-            for said in item.sentences:
+            for said in item.all():
                 clauses = said.clauses if isinstance(said, Sentence) else (*said.then, *said.otherwise)
                 for clause in clauses:
                     for name in made_by(clause):
@@ -172,4 +210,9 @@ class Lesson:
         measures = (m.name for m in self.measures)
         tapes = (t.name for t in self.tapes)
         eyes = (e.name for e in self.by_eye)
-        return (*measures, *tapes, *eyes, *(c.name for c in self.choices), *(c.name for c in self.cloths))
+        rest = (
+            *(c.name for c in self.choices),
+            *(c.name for c in self.cloths),
+            *(t.name for t in self.tables),
+        )
+        return (*measures, *tapes, *eyes, *rest)

@@ -7,10 +7,10 @@ the lesson stands. A sentence that cannot be read still declares its letters and
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
-from tapewright.diagnostics import Query, Source, Span, question
-from tapewright.language import bullets, claims, header
+from tapewright.diagnostics import Query, Source, Span, did_you_mean, question
+from tapewright.language import bullets, claims, header, tables
 from tapewright.language import sentences as _sentences  # noqa: F401 - fills the table of kinds
 from tapewright.language.asking import ask
 from tapewright.language.clause import ALSO_ACCEPTED, BY_LEAD, Clause, Unread, read_clause
@@ -25,11 +25,15 @@ from tapewright.language.lesson import (
     Lesson,
     MeasureEntry,
     Sentence,
+    ShapeEntry,
+    TableEntry,
     TapeEntry,
 )
+from tapewright.language.making import made_by
 from tapewright.language.markdown import Block, blocks
 from tapewright.language.pattern import Stream
-from tapewright.language.sentences import BeginFrom
+from tapewright.language.renumber import has_number, renumbered
+from tapewright.language.sentences import BeginFrom, Repeat
 from tapewright.language.tokens import Names, Sort, Token, scan, split
 from tapewright.language.tree import NewName, NewPoint, Place
 from tapewright.language.walking import walk
@@ -62,6 +66,8 @@ class _Reading:
     find: Finder | None = None
     within: tuple[str, ...] = ()
     placed: dict[str, Lesson] = field(default_factory=dict)
+    tables: list[TableEntry] = field(default_factory=list)
+    shapes: list[ShapeEntry] = field(default_factory=list)
 
     def ask(self, query: Query, number: int | None = None) -> None:
         self.queries.append(query.at(self.source.name, number))
@@ -106,6 +112,8 @@ def read_lesson(source: Source, find: Finder | None = None, within: tuple[str, .
         by_eye=tuple(e for e in lists if isinstance(e, ByEyeEntry)),
         choices=tuple(e for e in lists if isinstance(e, ChoiceEntry)),
         cloths=tuple(e for e in lists if isinstance(e, ClothEntry)),
+        tables=tuple(reading.tables),
+        shapes=tuple(reading.shapes),
         headings=tuple(headings),
         items=items,
         queries=tuple(reading.queries),
@@ -137,12 +145,17 @@ def _front(reading: _Reading, found: list[Block]) -> tuple[str, Header, list[Hea
 def _declarations(reading: _Reading, found: list[Block]) -> list[bullets.Bullet]:
     """First pass: the bullets under the reserved headings, measures before their tapes."""
     by_list: dict[str, list[Block]] = {name: [] for name in _LISTS}
-    under = ""
+    under, heading, above = "", Span(0, 0), ""
     for block in found:
         if block.kind == "heading":
+            heading, above = block.span, ""
             under = " ".join(reading.source[block.span].lower().split())
         elif block.kind == "bullet" and under in by_list:
             by_list[under].append(block)
+        elif block.kind == "paragraph":
+            above = reading.source[block.span]
+        elif block.kind == "table":
+            _figures(reading, under, heading, block.span, above)
     entries: list[bullets.Bullet] = []
     for name, reader in _LISTS.items():
         for block in by_list[name]:
@@ -157,6 +170,24 @@ def _declarations(reading: _Reading, found: list[Block]) -> list[bullets.Bullet]
             if _free(reading, entry.name, entry.span, None):
                 reading.names.add(entry.name)
     return entries
+
+
+def _figures(reading: _Reading, under: str, heading: Span, span: Span, above: str) -> None:
+    """A pipe table: under a heading of its own it is a table or a shape, anywhere else it is the student's."""
+    kind, _, name = under.partition(":")
+    queries: list[Query] = []
+    if kind == "table" and name:
+        name = bullets.plain_name(name)
+        table, queries = tables.table(reading.source, name, heading, span, above)
+        reading.names.add(name)
+        if table is not None:
+            reading.tables.append(table)
+    elif kind == "shape" and name:
+        shape, queries = tables.shape(reading.source, name.strip().strip('"“”'), heading, span)
+        if shape is not None:
+            reading.shapes.append(shape)
+    for query in queries:
+        reading.ask(query)
 
 
 def _free(reading: _Reading, name: str, span: Span, number: int | None) -> bool:
@@ -187,6 +218,7 @@ RESERVED = frozenset(
 def _items(reading: _Reading, found: list[Block], headings: list[Heading]) -> Iterator[Item]:
     """Second pass: the numbered items, until `Making up`."""
     number, heading = 0, -1
+    done: list[Item] = []
     for block in found:
         if block.kind == "heading":
             heading += 1
@@ -199,7 +231,46 @@ def _items(reading: _Reading, found: list[Block], headings: list[Heading]) -> It
             if not read:
                 empty = Unread(block.span, "", None, block.span, (), (), ())
                 reading.ask(ask(empty, reading.source), number)
-            yield Item(number, read, heading, block.span)
+            item = Item(number, read, heading, block.span)
+            repeat = _repeat_in(read)
+            if repeat is not None:
+                item = replace(item, copies=tuple(_copies(reading, repeat, done, headings, number)))
+            done.append(item)
+            yield item
+
+
+def _repeat_in(read: tuple[Sentence | IfSentence, ...]) -> Repeat | None:
+    for said in read:
+        for clause in said.clauses if isinstance(said, Sentence) else ():
+            if isinstance(clause, Repeat):
+                return clause
+    return None
+
+
+def _copies(
+    reading: _Reading, repeat: Repeat, done: list[Item], headings: list[Heading], number: int
+) -> Iterator[Sentence | IfSentence]:
+    """The sentences under a heading, once for each number, their own numbers raised by one each time."""
+    wanted = " ".join(repeat.heading.lower().split())
+    at = next((i for i, h in enumerate(headings) if " ".join(h.text.lower().split()) == wanted), None)
+    said = [one for item in done if item.heading == at for one in item.sentences]
+    if at is None or not said:
+        near = did_you_mean(repeat.heading, [h.text for h in headings])
+        message = f"No heading “{repeat.heading}” with sentences stands before this."
+        reading.ask(question("repeat", message, repeat.span, answers=near), number)
+        return
+    if not any(has_number(one) for one in said):
+        message = f"Nothing under “{repeat.heading}” has a number that could go up."
+        reading.ask(question("repeat", message, repeat.span, help="Number its letters: A1, B1."), number)
+        return
+    for by in range(1, len(repeat.numbers) + 1):
+        for one in said:
+            copy: Sentence | IfSentence = renumbered(one, by)
+            clauses = copy.clauses if isinstance(copy, Sentence) else (*copy.then, *copy.otherwise)
+            for clause in clauses:
+                for name in made_by(clause):
+                    reading.points.add(name) if name[:1].isupper() else reading.names.add(name)
+            yield copy
 
 
 def _sentence(reading: _Reading, tokens: list[Token], number: int) -> Sentence | IfSentence:

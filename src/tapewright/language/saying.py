@@ -20,6 +20,7 @@ from tapewright.language.tree import (
     CurveBetween,
     IfTaken,
     Limited,
+    LookedUp,
     NameRef,
     NewPoint,
     Parts,
@@ -64,6 +65,8 @@ def show(node: Amount, style: Style) -> str:
             return said
         case Along(line, start, end):
             return f"along {show_path(line)} from {letter(start)} to {letter(end)}"
+        case LookedUp(column, by, table):
+            return f"the {column} for {show(by, style)} in {show(table, style)}"
         case Rest():
             return "the rest"
         case Share(factor):

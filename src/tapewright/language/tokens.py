@@ -55,7 +55,7 @@ _TOKEN = re.compile(
   | (?P<number>\d+\ ?{_GLYPH}|{_GLYPH}|\d+[ -]\d+/\d+|\d+/\d+|\d+\.\d+|\d+)
   | (?P<ruler>{_POINT}(?:[-–—]{_POINT}){{1,2}}(?![\w'’′]))
   | (?P<point>{_POINT}(?![\w'’′]))
-  | (?P<word>[^\W\d_]+(?:['’-][^\W\d_]+)*)
+  | (?P<word>[^\W\d_]+(?:['’-][^\W\d_]+)*(?:(?<=s)['’](?!\w))?)
   | (?P<quoted>"[^"]*"|“[^”]*”)
   | (?P<mark>[.;,:()+]|[-−–](?=\s))
   | (?P<other>.)
@@ -78,7 +78,7 @@ def scan(text: str, start: int, end: int) -> list[Token]:
         piece = found.group()
         span = Span(found.start(), found.end())
         if kind == "word":
-            word = piece.lower().replace("’", "'")
+            word = piece.lower().replace("’", "'").rstrip("'")
             if word not in ARTICLES:
                 tokens.append(Token(Sort.WORD, word, span))
         elif kind == "number":

@@ -181,6 +181,16 @@ class Along:
 
 
 @dataclass(frozen=True, slots=True)
+class LookedUp:
+    """`the scye depth for the chest in the boys' sizes`: a column of a table, by an amount."""
+
+    column: str
+    by: Amount
+    table: NameRef | Unknown
+    span: Span = where()
+
+
+@dataclass(frozen=True, slots=True)
 class Rest:
     """`the rest`, in a Divide."""
 
@@ -204,6 +214,7 @@ Amount = (
     | IfTaken
     | Limited
     | Along
+    | LookedUp
     | Rest
     | Share
     | Ruler

@@ -45,7 +45,7 @@ class Amended:
 
 def amend(lesson: Lesson, amendments: tuple[Amendment, ...]) -> Amended:
     """Carry amendments out in their order."""
-    lines = [Said(said, item.number, lesson.source.name) for item in lesson.items for said in item.sentences]
+    lines = [Said(said, item.number, lesson.source.name) for item in lesson.items for said in item.all()]
     chosen: dict[str, Change] = {}
     queries: list[Query] = []
     for one in amendments:

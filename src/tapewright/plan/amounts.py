@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
-from tapewright.diagnostics import Span, question
+from tapewright.diagnostics import Span, did_you_mean, question
 from tapewright.language import tree
 from tapewright.language.tree import Along, CurveBetween, NameRef, PointRef, Ruler, Unknown
 from tapewright.plan.form import (
@@ -21,6 +21,7 @@ from tapewright.plan.form import (
     MeasureBase,
     NamedBase,
     SpanBase,
+    TableLookup,
     Taken,
     TapeBase,
     as_linear,
@@ -79,6 +80,8 @@ class AmountBinder(Lookup):
                 return self._limited(inner, most, least)
             case Along(path, start, end):
                 return self._along(path, start, end)
+            case tree.LookedUp():
+                return self._looked_up(node)
             case tree.Share() | tree.Rest():
                 factor, span = getattr(node, "factor", Fraction(1)), node.span
                 if self.dividing is not None:
@@ -219,6 +222,20 @@ class AmountBinder(Lookup):
         if isinstance(key, Straight):
             return length(SpanBase(start.name, end.name))
         return length(AlongBase(key, start.name, end.name))
+
+    def _looked_up(self, node: tree.LookedUp) -> Form | None:
+        found = self.named(node.table, ("table",))
+        by = self.amount(node.by, Dimension.LENGTH)
+        if found is None or by is None:
+            return None
+        table = self.tables[found.name]
+        key = table.columns[0]
+        if node.column not in table.columns[1:]:
+            near = did_you_mean(node.column, table.columns[1:]) or table.columns[1:]
+            said = f"The {found.name} have no column “{node.column}”; they go by the {key}."
+            self.ask(question("table-column", said, node.span, answers=near))
+            return None
+        return length(TableLookup(found.name, table.columns.index(node.column), by))
 
     def _named_amount(self, ref: NameRef) -> Form | None:
         found = self.named(ref, ("measure", "amount", "unknown", "tape", "by eye", "line"))

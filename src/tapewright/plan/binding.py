@@ -16,7 +16,7 @@ from tapewright.plan.form import Dimension
 
 _AMOUNTS = (
     tree.Constant | tree.Bare | tree.Parts | tree.Times | tree.Total | tree.IfTaken | tree.Limited
-    | tree.Along | tree.Rest | tree.Share | tree.CornerRef
+    | tree.Along | tree.LookedUp | tree.Rest | tree.Share | tree.CornerRef
 )  # fmt: skip
 _NAMED = Ruler | NameRef | CurveBetween | Unknown
 _WAYS = (

@@ -66,6 +66,9 @@ class Builder(Placing):
         if isinstance(clause, s.CallIt):
             self.call_it(clause)
             return None
+        if isinstance(clause, s.Repeat):
+            # What it says again was read as sentences of its own.
+            return None
         binder = self.binder()
         if isinstance(clause, s.Share):
             self.visit_share(clause, binder)
@@ -119,6 +122,16 @@ class Builder(Placing):
 
     def special(self, clause: Clause, binder: Binder) -> list[Query]:
         """What depends on where in the lesson a clause stands."""
+        if isinstance(clause, s.Shape | s.CurveRule):
+            shape = next((x for x in self.lesson.shapes if x.name == clause.title.lower()), None)
+            if shape is None:
+                near = did_you_mean(clause.title, [x.name for x in self.lesson.shapes])
+                help_ = "Its points stand in a table under a heading: ## Shape: " + clause.title
+                said = f"This lesson has no shape “{clause.title}”."
+                return [question("no-such-shape", said, clause.span, help=help_, answers=near)]
+            again = [p.letter for p in shape.points if p.letter and p.letter in self.scope.points]
+            if again and isinstance(clause, s.Shape):
+                return [question("letter-made-twice", f"{again[0]} was made already.", clause.span)]
         again = [name for name in clause.also_makes() if name in self.scope.points]
         if again:
             return [question("letter-made-twice", f"{again[0]} was made already.", clause.span)]
@@ -202,7 +215,11 @@ class Builder(Placing):
 
     def made_points(self, clause: Clause, binder: Binder) -> list[NewPoint]:
         """The points a clause makes, copies that it primes included."""
-        return [*binder.new_points, *(NewPoint(name, clause.span) for name in clause.also_makes())]
+        found = [*binder.new_points, *(NewPoint(name, clause.span) for name in clause.also_makes())]
+        if isinstance(clause, s.Shape):
+            shape = next((x for x in self.lesson.shapes if x.name == clause.title.lower()), None)
+            found += [NewPoint(p.letter, clause.span) for p in (shape.points if shape else ()) if p.letter]
+        return found
 
     def dimension_of(self, clause: Clause, name: NewName) -> None:
         """What an amount named here is an amount of, and how it was made."""

@@ -85,6 +85,15 @@ class CornerBase:
 
 
 @dataclass(frozen=True, slots=True)
+class TableLookup:
+    """A column of a table, by an amount."""
+
+    table: str
+    column: int
+    by: Form
+
+
+@dataclass(frozen=True, slots=True)
 class NestedBase:
     """An amount in brackets that is not linear in itself."""
 
@@ -92,7 +101,16 @@ class NestedBase:
 
 
 Base = (
-    MeasureBase | TapeBase | EyeBase | NamedBase | SpanBase | LineBase | AlongBase | CornerBase | NestedBase
+    MeasureBase
+    | TapeBase
+    | EyeBase
+    | NamedBase
+    | SpanBase
+    | LineBase
+    | AlongBase
+    | CornerBase
+    | TableLookup
+    | NestedBase
 )
 
 
@@ -168,6 +186,8 @@ def bases(form: Form) -> Iterator[Base]:
             for base, _ in terms:
                 if isinstance(base, NestedBase):
                     yield from bases(base.form)
+                elif isinstance(base, TableLookup):
+                    yield from bases(base.by)
                 else:
                     yield base
         case Taken(first, otherwise):

@@ -57,5 +57,8 @@ def declare_lists(making: Making) -> None:
             making.by_eye[cloth.name] = ByEye(cloth.name, form, None, None, "", cloth.span)
         else:
             making.scope.waiting_names.add(cloth.name)
+    for table in lesson.tables:
+        making.enter(Named(table.name, "table", table.span))
+        making.tables[table.name] = table
     for name in KNOWN_CLOTHS:
         making.scope.names.setdefault(name, Named(name, "cloth", lesson.header.span))

@@ -10,6 +10,7 @@ from dataclasses import dataclass, field
 
 from tapewright.diagnostics import Answer, Query, Span, did_you_mean, question
 from tapewright.language import tree
+from tapewright.language.lesson import TableEntry
 from tapewright.language.read import KNOWN_PLACES
 from tapewright.language.tree import CurveBetween, NameRef, NewName, NewPoint, PointRef, Ruler, Unknown
 from tapewright.plan.form import Dimension, Form, Linear
@@ -32,6 +33,7 @@ class Lookup:
     waits: bool = False
     dividing: Linear | None = None
     dimensions: dict[str, Dimension] = field(default_factory=dict)
+    tables: dict[str, TableEntry] = field(default_factory=dict)
 
     def ask(self, query: Query) -> None:
         """Note a query about this clause."""

@@ -6,7 +6,7 @@ from dataclasses import dataclass, field
 
 from tapewright.diagnostics import Query, question
 from tapewright.language import sentences as s
-from tapewright.language.lesson import Lesson
+from tapewright.language.lesson import Lesson, TableEntry
 from tapewright.language.tree import PointRef
 from tapewright.plan.binding import Binder
 from tapewright.plan.form import Dimension, Form
@@ -64,6 +64,7 @@ class Making:
     outlines: dict[str, OutlineShape] = field(default_factory=dict)
     placed: list[tuple[s.BeginFrom, Plan, dict[str, Form]]] = field(default_factory=list)
     measured: dict[str, None] = field(default_factory=dict)
+    tables: dict[str, TableEntry] = field(default_factory=dict)
     darts: dict[str, tuple[str, str, str]] = field(default_factory=dict)
     number: int = 0
     source: str = ""
@@ -87,7 +88,9 @@ class Making:
 
     def binder(self) -> Binder:
         """A binder for one more clause."""
-        return Binder(self.scope, self.tapes, self.forms, self.paths, dimensions=self.dimensions)
+        return Binder(
+            self.scope, self.tapes, self.forms, self.paths, dimensions=self.dimensions, tables=self.tables
+        )
 
     def take(self, binder: Binder) -> None:
         """The queries of a binder become the plan's."""

@@ -251,6 +251,8 @@ class Plan:
     measured: tuple[str, ...]
     forms: Mapping[int, Form] = field(repr=False)
     paths: Mapping[int, LineKey] = field(repr=False)
+    #: Claims and edges as they are written, by the identity of their nodes; filled when first wanted.
+    words: dict[int, str] = field(default_factory=dict, repr=False, compare=False)
 
     def form(self, node: Amount) -> Form:
         """The bound form of an amount in the tree."""

@@ -23,6 +23,7 @@ SORTS = {
     "line": "a line",
     "dart": "a dart",
     "outline": "an outline",
+    "table": "a table",
     "cloth": "a cloth",
     "place": "a place",
 }

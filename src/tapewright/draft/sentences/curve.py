@@ -2,7 +2,7 @@
 
 from collections.abc import Callable
 from itertools import pairwise
-from math import pi
+from math import acos, cos, degrees, pi, radians
 
 import numpy as np
 
@@ -22,6 +22,7 @@ TENSION = {"flat": 1.5, "easy": 1.0, "full": 0.8}
 
 #: Up to this from the straight way on, the sense of a leaning is taken from the letters; beyond it is asked.
 CLEAR = 80.0
+LEAST = cos(radians(CLEAR))
 
 #: An end angle above this is a bulge, a turn above this nearly turns back, degrees (design, section 4).
 BULGE, BACK = 60.0, 150.0
@@ -77,15 +78,13 @@ def _angle(board: Board, leaning: Leaning, points: list[Point], k: int) -> Array
 def _with_sense(board: Board, v: Vector, on: Vector, leaning: Leaning) -> Array:
     far = np.sqrt(on.dx * on.dx + on.dy * on.dy)
     dot = v.dx * on.dx + v.dy * on.dy
-    cosine = np.abs(dot) / np.where(far > 0.0, far, 1.0)
-    limit = float(np.cos(CLEAR * pi / 180))
-    name = leaning.point.name
-    board.fail(
-        (cosine >= limit) | (far == 0.0),
-        lambda row: asking.leaning_unclear(
-            name, float(np.degrees(np.arccos(min(1.0, cosine[row])))), leaning.span
-        ),
-    )
+
+    def unclear(row: int) -> Query:
+        cosine = min(1.0, abs(float(dot[row])) / float(far[row]))
+        return asking.leaning_unclear(leaning.point.name, degrees(acos(cosine)), leaning.span)
+
+    # Where the letters are one there is no straight way on, and the curve says so itself.
+    board.fail(np.abs(dot) >= far * LEAST, unclear)
     sign = np.where(dot < 0.0, -1.0, 1.0)
     return np.arctan2(v.dy * sign, v.dx * sign)
 

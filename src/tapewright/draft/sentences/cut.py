@@ -19,7 +19,7 @@ def cut(said: Cut, board: Board) -> None:
     turnings = tuple(
         TurningAt(
             board.constant(0.0) if t.amount is None else board.amount(t.amount),
-            tuple(edge_name(e) for e in t.at),
+            tuple(edge_name(board, e) for e in t.at),
         )
         for t in said.turnings
     )

@@ -15,11 +15,14 @@ def divide(said: Divide, board: Board) -> None:
     if run is None:
         board.stop(lambda row: asking.whole_circle(said.line.span))
     parts = said.parts or 2
+    straight = curve_of(run).is_straight
+    whole = board.constant(0.0) if straight else length(run)
     for k, new in enumerate(said.points(), 1):
         share = board.constant(k / parts)
-        if curve_of(run).is_straight:
+        if straight:
             point = between(at(run.curve, run.start), at(run.curve, run.end), share)
         else:
-            found = parameter_at_length(run, length(run) * share)
+            found = parameter_at_length(run, whole * share)
             point = at(run.curve, found.value)
+            board.put_spot(new, said.line, found.value)
         board.put_point(new, point)

@@ -37,13 +37,15 @@ def from_(said: From, board: Board) -> None:
     """Each new point in turn, and the thin line to it."""
     for i, (start, new) in enumerate(said.pairs()):
         reach = said.reach[i if len(said.reach) == len(said.news) else 0] if said.reach else None
-        point = _point(said, board, start, reach, i)
+        here = board.point(start)
+        point = _point(said, board, start, here, reach, i)
         board.put_point(new, point)
-        board.put_line(straight(board.point(start), point), i)
+        board.put_line(straight(here, point), i)
 
 
-def _point(said: From, board: Board, start: PointRef, reach: Amount | Offset | None, i: int) -> Point:
-    here = board.point(start)
+def _point(
+    said: From, board: Board, start: PointRef, here: Point, reach: Amount | Offset | None, i: int
+) -> Point:
     if isinstance(reach, Offset):
         return _offsets(said, board, here, start.name)
     if said.end is not None:
@@ -84,20 +86,23 @@ def _until(said: From, board: Board, start: PointRef, here: Point, end: End) -> 
     """Some way until it meets a line."""
     if said.way is None:
         raise TypeError("the plan lets no From through without a way")
-    return meet_from(
-        board, here, direction_of(board, said.way, here, start.name), end, f"The line from {start.name}"
-    )
+    way = direction_of(board, said.way, here, start.name)
+    return meet_from(board, here, way, end, f"The line from {start.name}", said.news[0])
 
 
-def meet_from(board: Board, here: Point, way: Vector, end: End, what: str) -> Point:
-    """Where a half-line meets the line said."""
+def meet_from(
+    board: Board, here: Point, way: Vector, end: End, what: str, new: NewPoint | None = None
+) -> Point:
+    """Where a half-line meets the line said, and what letter is put there."""
     line = board.line(end.line.path)
     met = meets(ray(here, way), line, Carried.END, carried(end.line))
     shown = show_path(end.line.path)
     span = end.span
-    point, _, _ = choose(
+    point, _, t = choose(
         board, met, end.crossing, span, lambda m, row: asking.never_meets(what, shown, m, row, span), here
     )
+    if new is not None and not end.line.carried_on:
+        board.put_spot(new, end.line.path, t)
     return point
 
 
@@ -109,9 +114,11 @@ def _ruler(said: From, board: Board, start: PointRef, here: Point, reach: Amount
     met = meets(Circle(here, np.where(far > 0.0, far, 1.0)), line, Carried.NOT, carried(end.line))
     shown = show_path(end.line.path)
     what = f"The ruler from {start.name}"
-    point, _, _ = choose(
+    point, _, t = choose(
         board, met, end.crossing, end.span, lambda m, row: asking.ruler_short(what, shown, m, row, end.span)
     )
+    if not end.line.carried_on:
+        board.put_spot(said.news[0], end.line.path, t)
     return point
 
 
@@ -148,6 +155,7 @@ def _along(
     found = parameter_at_length(rest, far)
     have = length(rest)
     board.fail(found.ok, lambda row: asking.line_too_short(float(have[row]), float(far[row]), span))
+    board.put_spot(new, line.path, found.value)
     return at(run.curve, found.value)
 
 

@@ -7,7 +7,7 @@ from tapewright.draft.board import Board
 from tapewright.draft.kinds import draws
 from tapewright.draft.on_line import ON_THE_LINE
 from tapewright.draft.records import BalanceMark
-from tapewright.draft.sentences.edges import edge_name, edge_run
+from tapewright.draft.sentences.edges import edge_name, edge_run, edge_spot
 from tapewright.geometry import (
     Point,
     Stretch,
@@ -16,7 +16,6 @@ from tapewright.geometry import (
     distance,
     end_point,
     length,
-    nearest,
     parameter_at_length,
     start_point,
 )
@@ -30,17 +29,17 @@ def mark(said: Mark, board: Board) -> None:
     for one in said.marks:
         point = _place(board, one)
         notches = 2 if said.notches.startswith("two") else 1
-        board.records.append(BalanceMark(edge_name(one.edge), point, notches, board.sentence))
+        board.records.append(BalanceMark(edge_name(board, one.edge), point, notches, board.sentence))
 
 
 def _place(board: Board, one: MarkAt) -> Point:
     run = edge_run(board, one.edge, one.span)
     point = board.point(one.point)
-    name = edge_name(one.edge)
-    near = nearest(run, point)
+    name = edge_name(board, one.edge)
+    here, away = edge_spot(board, one.edge, run, one.point.name)
     board.fail(
-        near.distance <= ON_THE_LINE,
-        lambda row: asking.off_the_line(one.point.name, name, float(near.distance[row]), one.span),
+        away <= ON_THE_LINE,
+        lambda row: asking.off_the_line(one.point.name, name, float(away[row]), one.span),
     )
     if one.distance is None:
         return point
@@ -50,12 +49,10 @@ def _place(board: Board, one: MarkAt) -> Point:
     at_end = distance(point, end) <= ON_THE_LINE
     at_start = distance(point, start) <= ON_THE_LINE
     curve = curve_of(run)
-    on = parameter_at_length(Stretch(curve, near.t, run.end), far)
-    back = parameter_at_length(Stretch(curve, near.t, run.start), far)
+    on = parameter_at_length(Stretch(curve, here, run.end), far)
+    back = parameter_at_length(Stretch(curve, here, run.start), far)
     backward = at_end & ~at_start
-    have = np.where(
-        backward, length(Stretch(curve, near.t, run.start)), length(Stretch(curve, near.t, run.end))
-    )
+    have = np.where(backward, length(Stretch(curve, here, run.start)), length(Stretch(curve, here, run.end)))
     board.fail(
         np.where(backward, back.ok, on.ok),
         lambda row: asking.line_too_short(float(have[row]), float(far[row]), one.span),

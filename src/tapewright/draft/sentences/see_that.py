@@ -9,7 +9,7 @@ from tapewright.draft import asking
 from tapewright.draft.board import Board
 from tapewright.draft.bodies import Array, Mask
 from tapewright.draft.kinds import draws
-from tapewright.draft.on_line import run_of
+from tapewright.draft.on_line import found_on, run_of
 from tapewright.draft.records import Check
 from tapewright.draft.rows import Edge as OutlineEdge
 from tapewright.draft.rows import OutlineRun
@@ -21,7 +21,6 @@ from tapewright.geometry import (
     corner,
     distance,
     end_point,
-    nearest,
     start_point,
     tangent,
 )
@@ -52,7 +51,7 @@ SMOOTH = 2.0 * pi / 180
 @draws(SeeThat)
 def see_that(said: SeeThat, board: Board) -> None:
     """The check, and a caution where it does not come out."""
-    claim = show_claim(said.claim, Style(frozenset(board.plan.tapes)))
+    claim = board.worded(said, lambda: show_claim(said.claim, Style(frozenset(board.plan.tapes))))
     check = _check(said.claim, board, claim, said.span)
     board.records.append(check)
     board.remark(~check.holds, lambda row: asking.check_open(check, row))
@@ -168,7 +167,7 @@ def _lies_on(board: Board, claim: str, point: Point, node: LiesOn, span: Span) -
     run = run_of(board.line(node.line.path))
     if run is None:
         board.stop(lambda row: asking.whole_circle(span))
-    off = nearest(run, point).distance
+    _, off = found_on(run, point)
     return _made(
         board, claim, (off, board.constant(0.0), off), board.constant(WITHIN), False, "lies on", span
     )
@@ -218,12 +217,10 @@ def _seam_between(board: Board, node: RunsOn, one: str, other: str) -> tuple[Str
 
 def _on_one_piece(board: Board, edge: Edge, side: Edge) -> bool:
     """Whether two edges belong to one outline; True where no outline holds the first of them."""
-    homes = [
-        any(_is_edge(board, side, e) for e in value.thing.edges)
-        for value in board.desk.made.values()
-        if isinstance(value.thing, OutlineRun) and any(_is_edge(board, edge, e) for e in value.thing.edges)
-    ]
-    return any(homes) or not homes
+    made = (board.desk.made.get(shape.key) for shape in board.plan.outlines.values())
+    outlines = [value.thing for value in made if value is not None and isinstance(value.thing, OutlineRun)]
+    homes = [o for o in outlines if any(_is_edge(board, edge, e) for e in o.edges)]
+    return any(_is_edge(board, side, e) for o in homes for e in o.edges) or not homes
 
 
 def _is_edge(board: Board, edge: Edge, drawn: OutlineEdge) -> bool:

@@ -7,8 +7,7 @@ from tapewright.draft.board import Board
 from tapewright.draft.bodies import Array
 from tapewright.draft.kinds import draws
 from tapewright.draft.records import Seam, SeamEdge
-from tapewright.draft.sentences.edges import edge_name, edge_run
-from tapewright.geometry import length
+from tapewright.draft.sentences.edges import edge_length, edge_name, edge_run
 from tapewright.language.pattern import listed
 from tapewright.language.sentences import Sew
 from tapewright.language.tree import Edge
@@ -24,7 +23,7 @@ def sew(said: Sew, board: Board) -> None:
     second = tuple(_edge(board, e) for e in said.second)
     difference = _sum(first, board) - _sum(second, board)
     ease = None if said.amount is None else board.amount(said.amount)
-    eased = "" if said.eased is None else edge_name(said.eased)
+    eased = "" if said.eased is None else edge_name(board, said.eased)
     wanted = board.constant(0.0)
     if ease is not None:
         on_first = eased in {e.name for e in first}
@@ -45,7 +44,7 @@ def sew(said: Sew, board: Board) -> None:
 
 def _edge(board: Board, edge: Edge) -> SeamEdge:
     run = edge_run(board, edge, edge.span)
-    return SeamEdge(edge_name(edge), run, length(run))
+    return SeamEdge(edge_name(board, edge), run, edge_length(board, edge, run))
 
 
 def _sum(edges: tuple[SeamEdge, ...], board: Board) -> Array:

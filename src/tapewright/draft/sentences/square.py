@@ -44,7 +44,7 @@ def square(said: Square, board: Board) -> None:
     else:
         way = direction_of(board, said.way, here, said.start.name)
         if said.end is not None:
-            point = meet_from(board, here, way, said.end, f"The square from {said.start.name}")
+            point = meet_from(board, here, way, said.end, f"The square from {said.start.name}", said.new)
         elif said.reach is not None:
             point = stepped(here, way, board.amount(said.reach))
         else:

@@ -51,6 +51,8 @@ def _both_sides(said: TakeOut, board: Board, half: Array) -> tuple[Point, Point]
         found = parameter_at_length(side, half)
         _long_enough(board, found.ok, length(side), half, said.span)
         places.append(found.value)
+    board.put_spot(said.first, path, places[0])
+    board.put_spot(said.second, path, places[1])
     return at(run.curve, places[0]), at(run.curve, places[1])
 
 

@@ -17,8 +17,11 @@ def where(said: Where, board: Board) -> None:
     met = meets(one, other, carried(said.one), carried(said.other))
     name = show_path(said.one.path)
     first, second = name[:1].upper() + name[1:], show_path(said.other.path)
-    point, _, _ = choose(
+    point, on_one, on_other = choose(
         board, met, said.crossing, said.span,
         lambda m, row: asking.never_meets(first, second, m, row, said.span),
     )  # fmt: skip
     board.put_point(said.new, point)
+    for line, t in ((said.one, on_one), (said.other, on_other)):
+        if not line.carried_on:
+            board.put_spot(said.new, line.path, t)

@@ -26,9 +26,11 @@ from tapewright.language.sentences.mark import Mark
 from tapewright.language.sentences.open_ import Open
 from tapewright.language.sentences.parallel import Parallel
 from tapewright.language.sentences.pivot import Pivot, PivotOutline
+from tapewright.language.sentences.repeat import Repeat
 from tapewright.language.sentences.round_corner import RoundCorner
 from tapewright.language.sentences.see_that import SeeThat
 from tapewright.language.sentences.sew import Sew
+from tapewright.language.sentences.shape import CurveRule, Shape
 from tapewright.language.sentences.share import Share
 from tapewright.language.sentences.square import Square
 from tapewright.language.sentences.sweep import Sweep
@@ -46,6 +48,7 @@ __all__ = [
     "Carry",
     "Cone",
     "Curve",
+    "CurveRule",
     "Cut",
     "Divide",
     "From",
@@ -63,9 +66,11 @@ __all__ = [
     "Pivot",
     "PivotOutline",
     "QuarterRound",
+    "Repeat",
     "RoundCorner",
     "SeeThat",
     "Sew",
+    "Shape",
     "Share",
     "Square",
     "Sweep",
