@@ -29,6 +29,7 @@ from tapewright.geometry import (
     length,
     nearest,
     offset,
+    offsets,
     side,
     spline,
     start_point,
@@ -127,6 +128,15 @@ def test_shapelys_buffer_agrees() -> None:
         assert ours == pytest.approx(theirs, rel=2e-4)
         rim = LineString(samples(line, 2001))
         assert abs(rim.distance(ShapelyPoint(samples(scye, 3)[1])) - 10.0) < 1e-3
+
+
+def test_several_in_one_go_are_what_each_is_alone() -> None:
+    """Parallels of a curve, a straight line and a piece, at a distance each: bit for bit those asked one by one."""
+    lines = [scye, straight(fixed(0.0, 0.0), fixed(10.0, 5.0)), Stretch(scye, one(3.5), one(0.25))]
+    by = [one(10.0), one(-4.0), one(15.0)]
+    for together, line, far in zip(offsets(lines, by), lines, by, strict=True):
+        assert (together.curve.ctrl == offset(line, far).curve.ctrl).all()
+        assert (together.tight == offset(line, far).tight).all()
 
 
 def test_where_it_is_tighter_than_its_own_bend_it_says_so() -> None:

@@ -98,6 +98,7 @@ def _calls(m: dict[str, Any]) -> dict[str, list[Any]]:
         "moved": [g.moved(p, Vector(length, angle))],
         "nearest": [g.nearest(d, p) for d in drawn],
         "offset": [g.offset(d, length * 0.1) for d in drawn],
+        "offsets": g.offsets(drawn, [length * 0.1, angle, length * 0.05, angle * 3.0]),
         "on_circle": [g.on_circle(c, angle) for c in (m["circle"], m["arc"])],
         "parameter_at_length": [g.parameter_at_length(d, length) for d in drawn],
         "polar": [g.polar(p, angle, length)],

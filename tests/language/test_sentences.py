@@ -144,7 +144,7 @@ def test_printing_and_reading_back_gives_the_same_tree(sentence: str) -> None:
             "From A across to E: 1/6 and 1 1/2 parts of the bust tape.",
             "From A across to E: 1/6 of the bust tape and 1 1/2 parts.",
         ),
-        ("From A down to E: as long as A-B.", "From A down to E: A-B."),
+        ("From A down to E: A-B.", "From A down to E: as long as A-B."),
         ("From A down to E: 1½ in.", "From A down to E: 1 1/2 in."),
         ("From A down to E: 1-1/2 inches.", "From A down to E: 1 1/2 in."),
         ("from a down to E: 3 cm.", None),

@@ -121,11 +121,15 @@ def check(
     strict: Strict = False,
 ) -> None:
     """Read a lesson and say what the table asks; with --for also what its checks come to."""
-    from tapewright.app import drafting, library
+    from tapewright.app import drafting, formatting, library
     from tapewright.diagnostics import Kind, as_text
     from tapewright.diagnostics import as_json as plain
 
-    made = drafting.read(library.lesson_path(lesson), amend or (), _choices(set_))
+    paths = formatting.lessons_in(library.lesson_path(lesson))
+    if len(paths) > 1 or Path(lesson).is_dir():
+        _check_folder(paths, for_, as_json=as_json, strict=strict)
+        return
+    made = drafting.read(paths[0], amend or (), _choices(set_))
     if for_ is not None:
         results = [drafting.draft_for(made, s) for s in drafting.sheets_in(library.wearer_path(for_))]
         if as_json:
@@ -145,6 +149,60 @@ def check(
         items = len(made.lesson.items)
         typer.echo(f"{made.lesson.title or made.lesson.source.name}: {items} sentences, {_counted(queries)}.")
     if any(q.kind is Kind.QUESTION for q in queries):
+        raise typer.Exit(1)
+
+
+def _check_folder(paths: list[Path], for_: str | None, *, as_json: bool, strict: bool) -> None:
+    """Every lesson of a folder: what each asks, and with --for what its checks come to."""
+    from tapewright.app import drafting, library
+    from tapewright.diagnostics import Kind, as_text
+    from tapewright.diagnostics import as_json as plain
+
+    found: list[Any] = []
+    waits = False
+    for path in paths:
+        made = drafting.read(path)
+        if for_ is not None:
+            for sheet in drafting.sheets_in(library.wearer_path(for_)):
+                result = drafting.draft_for(made, sheet)
+                waits |= result.waits or (strict and result.open_checks > 0)
+                found.append(result.data())
+                if not as_json:
+                    _tell(result, [])
+            continue
+        queries = made.plan.queries
+        waits |= any(q.kind is Kind.QUESTION for q in queries)
+        found.append({"lesson": made.lesson.title, "queries": [plain(q, made.sources) for q in queries]})
+        if not as_json:
+            for query in queries:
+                typer.echo(as_text(query, made.sources) + "\n")
+            typer.echo(f"{path.name}: {len(made.lesson.items)} sentences, {_counted(queries)}.")
+    if as_json:
+        _echo_json(found)
+    if waits:
+        raise typer.Exit(1)
+
+
+@app.command(name="format")
+def format_(
+    lesson: Annotated[
+        Path, typer.Argument(help="A lesson (.md), or a folder of them.", metavar="LESSON|FOLDER")
+    ],
+    only_look: Annotated[
+        bool, typer.Option("--check", help="Change nothing; leave with 1 if it would.")
+    ] = False,
+) -> None:
+    """Put lessons into house style: sentences as the manual prints them, numbered straight through."""
+    from tapewright.app import formatting
+
+    changed = []
+    for path in formatting.lessons_in(lesson):
+        if formatting.format_lesson(path, only_look=only_look):
+            changed.append(path)
+            typer.echo(f"{'would change' if only_look else 'changed'} {path}")
+    if not changed:
+        typer.echo("In house style already.")
+    if only_look and changed:
         raise typer.Exit(1)
 
 

@@ -43,7 +43,7 @@ from tapewright.geometry.length import length, parameter_at_length
 from tapewright.geometry.meets import Meetable, meets
 from tapewright.geometry.meets_answer import Carried, Meets
 from tapewright.geometry.nearest import Farthest, Nearest, Running, farthest, nearest, running
-from tapewright.geometry.offset import Offset, offset
+from tapewright.geometry.offset import Offset, offset, offsets
 from tapewright.geometry.point import (
     Foot,
     Point,
@@ -129,6 +129,7 @@ __all__ = [
     "moved",
     "nearest",
     "offset",
+    "offsets",
     "on_circle",
     "parameter_at_length",
     "polar",

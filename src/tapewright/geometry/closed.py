@@ -15,7 +15,7 @@ import numpy as np
 from tapewright.geometry.aims import Line
 from tapewright.geometry.curve import Drawn, trimmed
 from tapewright.geometry.meets_plain import Ruler
-from tapewright.geometry.pairs import box, boxes_near, pair_meets
+from tapewright.geometry.pairs import box, boxes_near, pair_meets, parted
 from tapewright.geometry.point import Point
 from tapewright.geometry.rows import Array, Indices, Mask, total
 from tapewright.geometry.segments import Segment, bracketed, place, speed, taken
@@ -93,23 +93,27 @@ def crosses_itself(outline: Sequence[Drawn]) -> Tangle:
         later = np.arange(count)[:, None, None] < np.arange(count)[None, :, None]
         i, j, body = np.nonzero(near & (live[:, None] & live[None]) & later)
         a, b = taken(s, (i, body)), taken(s, (j, body))
+        kept = np.nonzero(~parted(a, b, -SAME_POINT))[0]
+        (loop, loop_body), loop_u = _loops(s, live)
+        crosses = np.zeros(bodies, dtype=np.bool_)
+        place_x, place_y = c[0, 0, 0].copy(), c[0, 1, 0].copy()
+        first, second = np.zeros(bodies, dtype=np.intp), np.zeros(bodies, dtype=np.intp)
+        if not kept.size and not loop.size:
+            return Tangle(crosses, place_x, place_y, first, second)
+        a, b, i, j, body = taken(a, (kept,)), taken(b, (kept,)), i[kept], j[kept], body[kept]
         pair, u, v, ok = pair_meets(a, b)
         a, b = taken(a, (pair,)), taken(b, (pair,))
         ok = ok & _within(a, u) & _within(b, v) & _clean(a, b, u, v)
-        loop, loop_u = _loops(s, live)
         x, y = place(a, u)
-        lx, ly = place(taken(s, loop), loop_u)
-        bodies_at = np.concatenate((body[pair][ok], loop[1]))
-        ones = np.concatenate((i[pair][ok], loop[0]))
-        others = np.concatenate((j[pair][ok], loop[0]))
+        lx, ly = place(taken(s, (loop, loop_body)), loop_u)
+        bodies_at = np.concatenate((body[pair][ok], loop_body))
+        ones = np.concatenate((i[pair][ok], loop))
+        others = np.concatenate((j[pair][ok], loop))
         xs, ys = np.concatenate((x[ok], lx)), np.concatenate((y[ok], ly))
         order = np.lexsort((others, ones, bodies_at))
         who, first_at = np.unique(bodies_at[order], return_index=True)
         chosen = order[first_at]
-        crosses = np.zeros(bodies, dtype=np.bool_)
         crosses[who] = True
-        place_x, place_y = c[0, 0, 0].copy(), c[0, 1, 0].copy()
-        first, second = np.zeros(bodies, dtype=np.intp), np.zeros(bodies, dtype=np.intp)
         place_x[who], place_y[who] = xs[chosen], ys[chosen]
         first[who], second[who] = owner[ones[chosen]], owner[others[chosen]]
         return Tangle(crosses, place_x, place_y, first, second)

@@ -14,7 +14,7 @@ from tapewright.geometry.curve import Curve, Drawn, Stretch, at, curve_of, start
 from tapewright.geometry.meets_answer import Candidate, Carried, Meets, answer_rows
 from tapewright.geometry.meets_curve import KEPT, curve_and_straight
 from tapewright.geometry.nearest import nearest
-from tapewright.geometry.pairs import box, boxes_near, pair_meets
+from tapewright.geometry.pairs import box, boxes_near, pair_meets, parted
 from tapewright.geometry.point import Point
 from tapewright.geometry.rows import Array, Indices, Mask, Why
 from tapewright.geometry.segments import Run, Segment, outward, place, segments_rows, taken, turned
@@ -96,8 +96,11 @@ def _crossings(p: _Side, q: _Side, good: Mask) -> tuple[_Found, int]:
     """
     near = boxes_near(box(Segment(*(f[:, None] for f in p.s))), box(Segment(*(f[None] for f in q.s))))
     i, j, body = np.nonzero(near & (p.live[:, None] & q.live[None]) & good)
-    index, u, v, ok = pair_meets(taken(p.s, (i, body)), taken(q.s, (j, body)))
-    a, b, body = taken(p.s, (i[index], body[index])), taken(q.s, (j[index], body[index])), body[index]
+    a, b = taken(p.s, (i, body)), taken(q.s, (j, body))
+    kept = np.nonzero(~parted(a, b, SAME_POINT))[0]
+    a, b, body = taken(a, (kept,)), taken(b, (kept,)), body[kept]
+    index, u, v, ok = pair_meets(a, b)
+    a, b, body = taken(a, (index,)), taken(b, (index,)), body[index]
     x, y = place(a, u)
     ta, tb = a.t0 + (a.t1 - a.t0) * u, b.t0 + (b.t1 - b.t0) * v
     inner = _Found(x[ok], y[ok], ta[ok], tb[ok], body[ok])

@@ -48,6 +48,34 @@ def boxes_near(a: Box, b: Box) -> Mask:
     )
 
 
+def parted(a: Segment[Array], b: Segment[Array], by: float) -> Mask:
+    """Whether a straight cut parts two segments, leaving more than `by` between them; below 0 they may so overlap.
+
+    Tried are cuts along the chord of each and square to the way from one middle to the other; seen is what the
+    control points do.
+    """
+    axes = [
+        (a.ay - a.dy, a.dx - a.ax),
+        (b.ay - b.dy, b.dx - b.ax),
+        ((b.ax + b.dx) - (a.ax + a.dx), (b.ay + b.dy) - (a.ay + a.dy)),
+    ]
+    found = np.zeros(a.ax.shape, dtype=np.bool_)
+    for x, y in axes:
+        long = np.sqrt(x * x + y * y)
+        sure = long > SAME_POINT
+        ux, uy = x / np.where(sure, long, 1.0), y / np.where(sure, long, 1.0)
+        (al, ah), (bl, bh) = _span(a, ux, uy), _span(b, ux, uy)
+        found |= sure & ((bl - ah > by) | (al - bh > by))
+    return found
+
+
+def _span(s: Segment[Array], ux: Array, uy: Array) -> tuple[Array, Array]:
+    """The least and the greatest of a segment's control points along a direction."""
+    f, g = s.ax * ux + s.ay * uy, s.bx * ux + s.by * uy
+    h, i = s.cx * ux + s.cy * uy, s.dx * ux + s.dy * uy
+    return np.minimum(np.minimum(f, g), np.minimum(h, i)), np.maximum(np.maximum(f, g), np.maximum(h, i))
+
+
 def pair_meets(a: Segment[Array], b: Segment[Array]) -> tuple[Indices, Array, Array, Mask]:
     """The meets of pairs of segments: for each find its pair, the parameters on both, and whether it is one.
 
@@ -56,6 +84,8 @@ def pair_meets(a: Segment[Array], b: Segment[Array]) -> tuple[Indices, Array, Ar
     """
     pair = np.arange(a.ax.size)
     u, v = np.zeros(pair.size), np.zeros(pair.size)
+    if not pair.size:
+        return pair, u, v, np.zeros(0, dtype=np.bool_)
     wide = 1.0
     for _ in range(_CUTS):
         wide = wide / _PARTS

@@ -198,7 +198,7 @@ def show_claim(node: Claim, style: Style) -> str:
             tail = "" if within is None else f", within {say(within)}"
             return f"{say(left)} {word} {say(right)}{tail}"
         case InRange(amount, low, high):
-            return f"{say(amount)} is between {say(low)} and {say(high)}"
+            return f"{say(amount)} is between {saying.show_between(low, high, style)}"
         case LongerBy(longer, shorter, low, high):
             by = "" if low is None else f" by {say(low)}"
             to = "" if high is None else f" to {say(high)}"

@@ -103,8 +103,7 @@ def show_path(node: Path) -> str:
 
 
 def _show_times(factor: Fraction, inner: Amount, style: Style) -> str:
-    plain = isinstance(inner, Ruler | NameRef | Unknown | CurveBetween | CornerRef)
-    thing_said = show(inner, style) if plain or isinstance(inner, Along) else f"({show(inner, style)})"
+    thing_said = _thing(inner, style)
     if factor == 2:
         return f"twice {thing_said}"
     if factor.denominator == 1:
@@ -118,6 +117,8 @@ def _show_times(factor: Fraction, inner: Amount, style: Style) -> str:
 
 def _show_total(signs: tuple[int, ...], terms: tuple[Amount, ...], style: Style) -> str:
     said = show(terms[0], style)
+    if isinstance(terms[0], Total | IfTaken | Limited):
+        said = f"({said})"
     for i in range(1, len(terms)):
         node, last = terms[i], terms[i - 1]
         tape = last_tape(last)
@@ -141,3 +142,23 @@ def _show_total(signs: tuple[int, ...], terms: tuple[Amount, ...], style: Style)
 def _reads(tape: NameRef | Unknown, style: Style) -> bool:
     """Whether it is a tape that is read."""
     return isinstance(tape, NameRef) and tape.name in style.tapes
+
+
+def show_between(low: Amount, high: Amount, style: Style) -> str:
+    """Two ends of a range; fractions of one thing name it once: `a quarter and two fifths of X`."""
+    if isinstance(low, Times) and isinstance(high, Times) and low.thing == high.thing:
+        one, other = low.factor, high.factor
+        if one < 1 and other < 1 and not (isinstance(high.thing, NameRef) and high.thing.name in style.tapes):
+            words = [numbers.say_fraction(f) for f in (one, other)]
+            if all(words) and words[1] == "half":
+                return f"{words[0]} and {show(high, style)}"
+            thing = _thing(high.thing, style)
+            said = words if all(words) else [numbers.show(one), numbers.show(other)]
+            return f"{said[0]} and {said[1]} of {thing}"
+    return f"{show(low, style)} and {show(high, style)}"
+
+
+def _thing(node: Amount, style: Style) -> str:
+    """A thing that a fraction is taken of, in brackets where it is more than a name."""
+    plain = isinstance(node, Ruler | NameRef | Unknown | CurveBetween | CornerRef | Along)
+    return show(node, style) if plain else f"({show(node, style)})"

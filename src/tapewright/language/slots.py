@@ -10,7 +10,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Any
 
-from tapewright.language import amounts, claims, edges, numbers, saying, ways
+from tapewright.language import amounts, claims, edges, saying, ways
 from tapewright.language.pattern import Expected, SlotKind, Stream, Style
 from tapewright.language.tokens import Sort
 from tapewright.language.tree import (
@@ -26,7 +26,6 @@ from tapewright.language.tree import (
     Ruler,
     Setting,
     Share,
-    Times,
     Total,
     Unknown,
 )
@@ -205,12 +204,7 @@ def _between(stream: Stream, at: int) -> Read:
 
 
 def _show_between(node: tuple[Amount, Amount], style: Style) -> str:
-    low, high = node
-    if isinstance(low, Times) and isinstance(high, Times) and low.thing == high.thing:
-        said = numbers.say_fraction(low.factor)
-        if said is not None and not (isinstance(high.thing, NameRef) and high.thing.name in style.tapes):
-            return f"{said} and {saying.show(high, style)}"
-    return f"{saying.show(low, style)} and {saying.show(high, style)}"
+    return saying.show_between(*node, style)
 
 
 def _show_point(node: PointRef | NewPoint, style: Style) -> str:

@@ -234,7 +234,9 @@ def _offset_way(stream: Stream, at: int) -> tuple[Compass | Toward, int] | None:
 def show_reach(node: Amount | Offset, style: Style) -> str:
     if isinstance(node, Offset):
         return f"{saying.show(node.amount, style)} {show_way(node.way, style)}"
-    return saying.show(node, style)
+    # A distance copied is said as one; any other amount speaks for itself.
+    copied = "as long as " if isinstance(node, Ruler) else ""
+    return copied + saying.show(node, style)
 
 
 def read_leaning(stream: Stream, at: int) -> Read:
