@@ -11,7 +11,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from tapewright.draft import Draft
-from tests.blocks.drafts import BLOCKS, MAN, WOMAN, Array, Block, Taken, drafted, measures, ruler
+from tests.blocks.drafts import BLOCKS, MAN, WOMAN, Array, Block, Taken, drafted, lesson, measures, ruler
 from tests.blocks.outcomes import bust_point_height, outcomes, scye, spread
 from tests.blocks.watching import all_hold, heard
 from tests.survey import Half, columns
@@ -66,8 +66,8 @@ shoulder and back as well.
 CONFLICT = """## Shoulder against cross back (women)
 
 Where half the measured cross back reaches out beyond the end of the measured shoulder, laid at the lesson's
-slope, one of the two was misread. Each is foretold here from the breadth of the bones by the calliper, the high bust, the neck and the
-girth round the shoulders (least squares on the fitting half).
+slope, one of the two was misread. Each is foretold here from two breadths of the shoulders by the calliper
+(over the bones, over the arms), the high bust and the neck (least squares on the fitting half).
 """
 
 FULL = """## A full bust (women)
@@ -171,7 +171,9 @@ def _checks(block: Block) -> Iterator[Sequence[str]]:
     yield ["", "check", *(f"{HALVES[case.half]}, {case.taken}" for case in cases)]
     for checks in zip(*(case.draft.checks() for case in cases), strict=True):
         shares = [f"{100 * float(np.mean(check.holds)):.0f}" for check in checks]
-        yield [str(checks[0].sentence), checks[0].claim, *shares]
+        where = checks[0].where
+        said = " ".join(lesson(block).source.text[where.start : where.end].split())
+        yield [str(checks[0].sentence), said.removeprefix("See that "), *shares]
 
 
 def _rules() -> Iterator[Sequence[str]]:
@@ -187,13 +189,12 @@ def _rules() -> Iterator[Sequence[str]]:
 
 
 def _foretold(half: Half, name: str) -> Array:
-    """A measure as the bones and three girths foretell it, by least squares on the fitting half."""
+    """A measure as two breadths and two girths foretell it, by least squares on the fitting half."""
 
     def grounds(which: Half) -> Array:
         body, first = measures(WOMAN, which), 0 if which is Half.FITTING else 1
-        bones = columns(WOMAN.sex)["biacromial_brth"][first::2]
-        girths = [body[name] for name in ("high bust", "neck base", "shoulders round the arms")]
-        return np.column_stack([bones, *girths, np.ones(len(bones))])
+        breadths = [columns(WOMAN.sex)[name][first::2] for name in ("biacromial_brth", "bideltoid_brth")]
+        return np.column_stack([*breadths, body["high bust"], body["neck base"], np.ones(len(breadths[0]))])
 
     weights, *_ = np.linalg.lstsq(grounds(Half.FITTING), measures(WOMAN, Half.FITTING)[name], rcond=None)
     return np.asarray(grounds(half) @ weights)

@@ -19,6 +19,7 @@ from tapewright.language import sentences as s
 from tapewright.language.tree import Ruler
 from tapewright.plan import Plan, build_plan
 from tests.blocks.drafts import (
+    MAN,
     WOMAN,
     Array,
     Block,
@@ -38,10 +39,7 @@ Held = dict[tuple[int, str], Mask]
 
 #: What no survey took, and what the lessons draw in its place; a body that brings it all stands in for one
 #: that was measured so.
-FILLED = {
-    WOMAN.name: ("cross front",),
-    "a-mans-body-block": ("cross front", "front shoulder", "over shoulder"),
-}
+FILLED = {WOMAN: ("cross front",), MAN: ("cross front", "front shoulder", "over shoulder")}
 
 
 @dataclass(frozen=True, slots=True)
@@ -96,7 +94,7 @@ def bodies_tried(block: Block) -> Bodies:
     demo = demo_bodies(block)
     rows = np.array(rows_tried(block))
     values = {name: column[rows] for name, column in measures(block, Half.TRIAL).items()}
-    names = [n for n in plan(block).measures() if n not in FILLED[block.name]]
+    names = [n for n in plan(block).measures() if n not in FILLED[block]]
     once = {name: np.concatenate([demo.values[name], values[name]]) for name in names}
     filled = as_drawn(block, evaluate(plan(block), from_arrays(once, block.figure)))
     columns = {name: np.tile(value, 3) for name, value in {**once, **filled}.items()}
@@ -111,7 +109,7 @@ def bodies_tried(block: Block) -> Bodies:
 def as_drawn(block: Block, draft: Draft) -> Mapping[str, Array]:
     """The measures that are filled, as the paper has them, to the millimetre."""
     if block is WOMAN:
-        ease = 0.2 * draft.made["eye bust ease"].thing  # type: ignore[operator]
+        ease = 0.2 * np.asarray(draft.made["eye bust ease"].thing)
         return {"cross front": np.round(2.0 * ruler(draft, "F", "Y1") - ease)}
     return {
         "cross front": np.round(2.0 * draft.amount("front width")),

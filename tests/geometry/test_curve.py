@@ -6,7 +6,7 @@ import math
 
 import numpy as np
 import pytest
-from fontTools.misc.bezierTools import splitCubicAtT
+from fontTools.misc.bezierTools import splitCubicAtT  # type: ignore[import-untyped]
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from scipy.interpolate import BPoly
@@ -24,6 +24,8 @@ from tapewright.geometry import (
     arc_through,
     at,
     backward,
+    bent_arc,
+    bent_end,
     circle_through,
     cubics,
     curvature,
@@ -211,3 +213,36 @@ def test_a_sweep_starts_at_its_point() -> None:
     assert arc_between(centre, p, q).turn[0] == pytest.approx(math.pi / 2)
     assert arc_between(centre, p, q, clockwise=False).turn[0] == pytest.approx(-3 * math.pi / 2)
     assert arc_between(centre, q, p, clockwise=True).turn[0] == pytest.approx(3 * math.pi / 2)
+
+
+@few
+@given(
+    angles, st.floats(-6.2, 6.2).map(lambda v: round(v, 6)), st.floats(1.0, 1000.0).map(lambda v: round(v, 3))
+)
+def test_a_bent_line_is_an_arc_of_its_length(way: float, turn: float, long: float) -> None:
+    """Of given length and turn: as long as asked, ending as it should, and on its circle (closed form)."""
+    line = bent_arc(fixed(3.0, 4.0), one(way), one(long), one(turn))
+    assert length(line)[0] == pytest.approx(long, abs=1e-5)
+    assert distance(end_point(line), bent_end(fixed(3.0, 4.0), one(way), one(long), one(turn)))[0] < 1e-9
+    off = tangent(line, one(0.0)), tangent(line, one(24.0))
+    assert (off[0].dx[0], off[0].dy[0]) == (pytest.approx(math.cos(way)), pytest.approx(math.sin(way)))
+    assert (off[1].dx[0], off[1].dy[0]) == (
+        pytest.approx(math.cos(way + turn)),
+        pytest.approx(math.sin(way + turn)),
+    )
+    if abs(turn) > 0.01:
+        radius = long / turn
+        centre = (3.0 - radius * math.sin(way), 4.0 + radius * math.cos(way))
+        for t in (5.3, 12.0, 20.7):
+            p = at(line, one(t))
+            assert math.dist((p.x[0], p.y[0]), centre) == pytest.approx(
+                abs(radius), abs=1e-5 * max(1.0, abs(radius) / 1e3)
+            )
+
+
+def test_a_line_bent_by_nothing_is_straight() -> None:
+    """A turn of nought is no centre at infinity but the straight line; no length is one point."""
+    line = bent_arc(fixed(0.0, 0.0), one(0.0), one(100.0), one(0.0))
+    assert np.abs(line.ctrl[:, 1]).max() == 0.0
+    assert (end_point(line).x[0], length(line)[0]) == (pytest.approx(100.0), pytest.approx(100.0))
+    assert length(bent_arc(fixed(0.0, 0.0), one(0.0), one(0.0), one(1.0)))[0] == 0.0

@@ -6,7 +6,7 @@ import math
 
 import numpy as np
 import pytest
-from fontTools.misc.bezierTools import calcCubicArcLength
+from fontTools.misc.bezierTools import calcCubicArcLength  # type: ignore[import-untyped]
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from numpy.polynomial.legendre import leggauss

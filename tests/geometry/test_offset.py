@@ -44,12 +44,13 @@ scye = curve(SCYE)
 def _strays(drawn: Drawn, by: Array, per_piece: int = 4) -> tuple[Array, Mask]:
     """How far places of the parallel stray from the distance, at worst in each row; and where it is tight."""
     line = offset(drawn, by)
-    worst = np.zeros(by.shape)
+    worst: Array = np.zeros(by.shape)
     for k in range(line.curve.segments):
         for u in (np.arange(per_piece) + 0.5) / per_piece:
             here = at(line.curve, np.full(by.shape, k + u))
             worst = np.maximum(worst, np.abs(nearest(drawn, here).distance - np.abs(by)))
-    return worst, line.tight.any(axis=0)
+    tight: Mask = np.logical_or.reduce(line.tight, axis=0)
+    return worst, tight
 
 
 @pytest.mark.parametrize("by", [4.0, 10.0, 15.0, 25.0])
@@ -132,7 +133,11 @@ def test_shapelys_buffer_agrees() -> None:
 
 def test_several_in_one_go_are_what_each_is_alone() -> None:
     """Parallels of a curve, a straight line and a piece, at a distance each: bit for bit those asked one by one."""
-    lines = [scye, straight(fixed(0.0, 0.0), fixed(10.0, 5.0)), Stretch(scye, one(3.5), one(0.25))]
+    lines: list[Drawn] = [
+        scye,
+        straight(fixed(0.0, 0.0), fixed(10.0, 5.0)),
+        Stretch(scye, one(3.5), one(0.25)),
+    ]
     by = [one(10.0), one(-4.0), one(15.0)]
     for together, line, far in zip(offsets(lines, by), lines, by, strict=True):
         assert (together.curve.ctrl == offset(line, far).curve.ctrl).all()

@@ -66,6 +66,8 @@ def _calls(m: dict[str, Any]) -> dict[str, list[Any]]:
         "area": [g.area(outline)],
         "at": [g.at(d, t) for d in drawn],
         "backward": [g.backward(d) for d in drawn],
+        "bent_arc": [g.bent_arc(p, angle, length, m["more_angle"])],
+        "bent_end": [g.bent_end(p, angle, length, m["more_angle"])],
         "between": [g.between(p, q, m["fraction"])],
         "circle_through": [g.circle_through(p, q, r)],
         "closest_bend": [g.closest_bend(d) for d in drawn],
@@ -191,7 +193,7 @@ def _spoilt() -> dict[str, Any]:
     # Far from the start of the paper, and with the last bits alive.
     places[:, rows // 2 :] = places[:, rows // 2 :] * 1e3 + 1e6 / 3.0
     points = [Point(places[k, :, 0].copy(), places[k, :, 1].copy()) for k in range(5)]
-    p, q, r, a, b = points
+    p, q, r, _, b = points
     noughts = np.zeros(rows)
     angle = np.resize([0.0, math.pi / 2, math.pi, -math.pi, 1.0, math.tau], rows)
     lengths = np.resize([0.0, 10.0, -10.0, 5.0, 1e5], rows)

@@ -18,9 +18,17 @@ PLACES = 6
 
 
 def account(
-    draft: Draft, row: int, wearer: str, queries: Iterable[Query], sources: Mapping[str, Source]
+    draft: Draft,
+    row: int,
+    wearer: str,
+    queries: Iterable[Query],
+    sources: Mapping[str, Source],
+    side: str = "",
 ) -> dict[str, Any]:
-    """Everything about one body's draft that a program may want, in the order of the draft."""
+    """Everything about one body's draft that a program may want, in the order of the draft.
+
+    With a `side` the pieces are named by it, and of two cut alike one belongs to each side.
+    """
     return {
         "lesson": draft.plan.lesson.title,
         "wearer": wearer,
@@ -33,8 +41,8 @@ def account(
         "amounts": _amounts(draft, row),
         "filled": [name for name, rows in draft.filled.items() if rows[row]],
         "choices": _choices(draft, row),
-        "checks": [_check(c, row) for c in draft.checks()],
-        "pieces": [_piece(p, row) for p in draft.pieces()],
+        "checks": [check_data(c, row) for c in draft.checks()],
+        "pieces": [_piece(p, row, side) for p in draft.pieces()],
         "seams": [
             {
                 "first": [e.name for e in seam.first],
@@ -121,7 +129,9 @@ def _choices(draft: Draft, row: int) -> dict[str, Any]:
     return found
 
 
-def _check(check: Check, row: int) -> dict[str, Any]:
+def check_data(check: Check, row: int) -> dict[str, Any]:
+    """A check on one body as plain data, in mm or degrees."""
+
     def say(value: float) -> float:
         return _round(degrees(value) if check.angle else value)
 
@@ -137,10 +147,10 @@ def _check(check: Check, row: int) -> dict[str, Any]:
     }
 
 
-def _piece(piece: Piece, row: int) -> dict[str, Any]:
+def _piece(piece: Piece, row: int, side: str) -> dict[str, Any]:
     return {
-        "name": piece.name,
-        "cut": [{"count": c.count, "of": c.name} for c in piece.cloths],
+        "name": f"{side} {piece.name}".strip(),
+        "cut": [{"count": max(1, c.count // 2) if side else c.count, "of": c.name} for c in piece.cloths],
         "under": piece.under or None,
         "lies": piece.on or None,
         "outline": [

@@ -9,14 +9,15 @@ from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import Any
 
-from tapewright.app.account import account
+from tapewright.app.account import account, check_data
 from tapewright.app.files import Trouble, read_sheet_source, read_text, write
 from tapewright.app.library import finder
-from tapewright.diagnostics import Kind, Query, Source, as_json, in_order, question
-from tapewright.draft import Draft, evaluate, from_sheets, worn_beneath
+from tapewright.diagnostics import Kind, Query, Source, as_json, caution, in_order, question
+from tapewright.draft import Check, Draft, TwoSides, both_sides, evaluate, from_sheets, worn_beneath
 from tapewright.language import Amendment, Lesson, amendment_for, read_amendments, read_lesson
 from tapewright.measures import Sheet, read_sheet, say_layers
 from tapewright.plan import Plan, build_plan
+from tapewright.units import show_cm
 
 SHEETS = (".yaml", ".yml")
 WRITTEN = (".pdf", ".svg", ".json")
@@ -41,6 +42,20 @@ class Result:
     draft: Draft | None
     queries: tuple[Query, ...]
     sources: Mapping[str, Source] = field(repr=False)
+    two: TwoSides | None = None
+
+    def sides(self) -> tuple[tuple[str, Draft], ...]:
+        """The drafts of this wearer: one half, or the left and the right one with their names."""
+        if self.two is not None:
+            return (("left", self.two.left), ("right", self.two.right))
+        return () if self.draft is None else (("", self.draft),)
+
+    def checks(self) -> tuple[Check, ...]:
+        """All checks: of either side where they differ, and between the sides."""
+        if self.two is None:
+            return () if self.draft is None else self.draft.checks()
+        found = [c for _, draft in self.sides() for c in draft.checks() if c.relation != "both sides"]
+        return (*found, *self.two.checks)
 
     @property
     def waits(self) -> bool:
@@ -50,7 +65,7 @@ class Result:
     @property
     def open_checks(self) -> int:
         """How many checks do not hold."""
-        return 0 if self.draft is None else sum(not bool(c.holds[0]) for c in self.draft.checks())
+        return sum(not bool(c.holds[0]) for c in self.checks())
 
     def unset(self) -> tuple[str, ...]:
         """Letters of the title and the name that the typefaces lack, and paper shows as boxes."""
@@ -64,7 +79,17 @@ class Result:
         if self.draft is None:
             queries = [as_json(q, self.sources) for q in self.queries]
             return {"lesson": "", "wearer": self.wearer, "unit": "mm", "queries": queries}
-        return account(self.draft, 0, self.wearer, self.queries, self.sources)
+        if self.two is None:
+            return account(self.draft, 0, self.wearer, self.queries, self.sources)
+        sides = {side: account(draft, 0, self.wearer, (), self.sources, side) for side, draft in self.sides()}
+        return {
+            "lesson": self.draft.plan.lesson.title,
+            "wearer": self.wearer,
+            "unit": "mm",
+            "sides": sides,
+            "checks": [check_data(c, 0) for c in self.two.checks],
+            "queries": [as_json(q, self.sources) for q in self.queries],
+        }
 
 
 def read(lesson: Path, amendments: Iterable[Path] = (), chosen: Mapping[str, str] | None = None) -> Read:
@@ -131,11 +156,36 @@ def draft_for(read_: Read, sheet_path: Path) -> Result:
     sheet = found.sheet
     if sheet is None:
         return found
-    bodies = from_sheets([sheet], read_.plan.measures())
-    draft = evaluate(read_.plan, bodies)
+    two: TwoSides | None = None
+    if read_.lesson.header.body == "both sides":
+        two = both_sides(read_.plan, sheet)
+        draft, asked = two.left, _of_both(two)
+    else:
+        draft = evaluate(read_.plan, from_sheets([sheet], read_.plan.measures()))
+        asked = list(draft.queries(0))
     beneath = worn_beneath(read_.lesson, sheet)
-    queries = in_order([*found.queries, *([beneath] if beneath is not None else []), *draft.queries(0)])
-    return Result(sheet_path.name, sheet.wearer, sheet, draft, tuple(queries), found.sources)
+    queries = in_order([*found.queries, *([beneath] if beneath is not None else []), *asked])
+    return Result(sheet_path.name, sheet.wearer, sheet, draft, tuple(queries), found.sources, two)
+
+
+def _of_both(two: TwoSides) -> list[Query]:
+    """The queries of both sides: what both ask once, what one asks with its side."""
+    left, right = two.left.queries(0), two.right.queries(0)
+    both = [q for q in left if q in right]
+    told = [replace(q, message=f"On the left: {q.message}") for q in left if q not in both]
+    told += [replace(q, message=f"On the right: {q.message}") for q in right if q not in both]
+    between = [
+        caution(
+            "sides-disagree",
+            f"{c.claim[:1].upper()}{c.claim[1:]}: {show_cm(float(c.left[0]))} on the left, "
+            f"{show_cm(float(c.right[0]))} on the right.",
+            c.where,
+            help="Both centre lines are one line on the body; see which side was measured amiss.",
+        ).at(c.source, c.sentence or None)
+        for c in two.checks
+        if not c.holds[0]
+    ]
+    return [*both, *told, *between]
 
 
 def wearer_line(sheet: Sheet) -> str:
@@ -180,7 +230,7 @@ def write_result(result: Result, target: Path, how: Print) -> list[Path]:
 
 
 def rendered(result: Result, ending: str, how: Print) -> bytes:
-    """A result as the bytes of a PDF, an SVG or a JSON file."""
+    """A result as the bytes of a PDF, an SVG or a JSON file; two sides are two plates, one below the other."""
     if result.draft is None:
         raise ValueError("a result without a draft has nothing to show")
     if ending == ".json":
@@ -190,7 +240,13 @@ def rendered(result: Result, ending: str, how: Print) -> bytes:
     from tapewright.pages.from_draft import plate_of
 
     line = wearer_line(result.sheet) if result.sheet is not None else ""
-    plate = plate_of(result.draft, 0, wearer_line=line)
+    plates = [
+        plate_of(draft, 0, wearer_line=line, side=side, checks=result.two.checks if result.two else ())
+        for side, draft in result.sides()
+    ]
     if ending == ".svg":
-        return svg(plate_pages(plate, ONE_PAGE, how.scale).drawings[0])
-    return pdf(plate_pages(plate, how.paper, how.scale).drawings, title=plate.title)
+        from tapewright.pages.stacked import stacked
+
+        return svg(stacked([plate_pages(p, ONE_PAGE, how.scale).drawings[0] for p in plates]))
+    pages = [page for plate in plates for page in plate_pages(plate, how.paper, how.scale).drawings]
+    return pdf(pages, title=plates[0].title)

@@ -279,7 +279,7 @@ def _tell(result: Result, written: list[Path], *, checks: bool = True, every_che
     for query in result.queries:
         typer.echo(_indented(as_text(query, result.sources)))
     if result.draft is not None and checks:
-        found = result.draft.checks()
+        found = result.checks()
         held = sum(bool(c.holds[0]) for c in found)
         typer.echo(f"  {held} of {len(found)} checks hold; {_counted(result.queries)}.")
         if every_check:

@@ -4,6 +4,7 @@ from tapewright.draft.bodies import Bodies, from_arrays, from_sheets
 from tapewright.draft.evaluate import evaluate, redraw
 from tapewright.draft.records import BalanceMark, Check, Piece, Seam
 from tapewright.draft.result import Draft
+from tapewright.draft.sides import TwoSides, both_sides
 from tapewright.draft.suits import worn_beneath
 
 __all__ = [
@@ -13,6 +14,8 @@ __all__ = [
     "Draft",
     "Piece",
     "Seam",
+    "TwoSides",
+    "both_sides",
     "evaluate",
     "from_arrays",
     "from_sheets",

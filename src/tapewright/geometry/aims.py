@@ -145,7 +145,7 @@ class Round(Generic[N]):
         cells = np.array(_CELLS).reshape(-1, *(1 for _ in shape))
         found = self._rate(s, cells)
         turns = np.nonzero((found[:-1] > 0.0) != (found[1:] > 0.0))
-        own = turns[1:]
+        own: tuple[Indices, ...] = turns[1:]
         course = self.taken(own, shape)._slopes_of(taken(s, own))
         ends = (cells.ravel()[turns[0]], cells.ravel()[turns[0] + 1], found[:-1][turns], found[1:][turns])
         settled = np.zeros(turns[0].size, dtype=np.bool_)

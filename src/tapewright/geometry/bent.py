@@ -39,8 +39,8 @@ def bent_arc(start: Point, way: Array, long: Array, turn: Array) -> Curve:
     A length of nought is a curve of no length.
     """
     share = (np.arange(SEGMENTS + 1) / SEGMENTS)[:, None]
-    knots = [bent_end(start, way, long * f, turn * f) for f in share[:, 0]]
-    x, y = np.stack([p.x for p in knots]), np.stack([p.y for p in knots])
+    knots = bent_end(start, way, long * share, turn * share)
+    x, y = knots.x, knots.y
     angle = way + turn * share
     step = turn / SEGMENTS
     # The handle of a cubic that follows an arc of angle d and length s is s (4/3) tan(d/4) / d.

@@ -47,8 +47,7 @@ def hollow(p: Point, q: Point, depth: Array, place: Array, toward: Point) -> Fou
 
 
 def closest_bend(drawn: Drawn) -> Array:
-    """The smallest radius at which a drawn line bends, mm; nought at a point or cusp where it turns on the
-    spot.
+    """The smallest radius at which a drawn line bends, mm; nought where it turns on the spot.
 
     Looked for at 25 places a segment, ends included, so that a bend sharper than its neighbours by far may be
     given a little too wide. A straight line answers with 1 / FLAT_ANGLE, 100 km. Corners between segments are

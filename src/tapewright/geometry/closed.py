@@ -1,5 +1,4 @@
-"""Closed outlines made of drawn lines: their area, whether they go round a point, whether they cross
-themselves.
+"""Closed outlines made of drawn lines: area, inside and outside, and whether they cross themselves.
 
 An outline is a sequence of drawn lines run end to end; a gap between two, or a last one, is closed straight.
 Areas are exact for cubics. What an outline means, and how it is mended, belong to the pieces.
@@ -24,8 +23,7 @@ from tapewright.geometry.tolerance import FLAT_ANGLE, SAME_POINT
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Tangle:
-    """Where an outline first crosses itself: which rows do, the place, and which two of its lines,
-    `(bodies,)`.
+    """Where an outline first crosses itself: which rows do, the place, which two lines; `(bodies,)`.
 
     On rows that do not, the place is the outline's start and the lines are the first.
     """
@@ -48,7 +46,8 @@ def area(outline: Sequence[Drawn]) -> Array:
         x, y = c[:, 0] - c[0, 0, 0], c[:, 1] - c[0, 1, 0]
 
         def cross(i: int, j: int) -> Array:
-            return x[i] * y[j] - x[j] * y[i]
+            twice: Array = x[i] * y[j] - x[j] * y[i]
+            return twice
 
         outer = 6.0 * (cross(0, 1) + cross(2, 3)) + cross(0, 3)
         return total((outer + 3.0 * (cross(0, 2) + cross(1, 2) + cross(1, 3))) / 20.0)

@@ -111,9 +111,7 @@ def end_point(drawn: Drawn) -> Point:
 
 
 def backward(drawn: Drawn) -> Drawn:
-    """The same line run the other way. A curve's parameter t becomes segments - t; a trimmed one keeps its
-    own.
-    """
+    """The same line run the other way: a curve's t becomes segments - t, a trimmed one keeps its own."""
     if isinstance(drawn, Stretch):
         return Stretch(drawn.curve, drawn.end, drawn.start)
     return Curve(np.ascontiguousarray(drawn.ctrl[::-1, :, ::-1]), drawn.is_straight)
@@ -195,7 +193,8 @@ def bending(c: Array, u: Array) -> Array:
     moving = speed > CUSP * (reach[0] + reach[1] + reach[2])
     safe = np.where(moving, speed, 1.0)
     cross = np.where(moving, d1[0] * d2[1] - d1[1] * d2[0], 0.0)
-    return cross / (safe * safe * safe)
+    bend: Array = cross / (safe * safe * safe)
+    return bend
 
 
 def trimmed(drawn: Drawn) -> Curve:

@@ -57,7 +57,9 @@ _GAUSS: Final = (
 _GAUSS_MIDDLE: Final = 0.417959183673469387755102040816327
 
 NODES: Final = (
-    tuple((1.0 - x) / 2.0 for x in _POINTS) + (0.5,) + tuple((1.0 + x) / 2.0 for x in reversed(_POINTS))
+    *((1.0 - x) / 2.0 for x in _POINTS),
+    0.5,
+    *((1.0 + x) / 2.0 for x in reversed(_POINTS)),
 )
 WEIGHTS: Final = tuple(w / 2.0 for w in (*_KRONROD, _MIDDLE, *reversed(_KRONROD)))
 FEW_WEIGHTS: Final = tuple(w / 2.0 for w in (*_GAUSS, _GAUSS_MIDDLE, *reversed(_GAUSS)))
@@ -97,7 +99,8 @@ def length(drawn: Drawn) -> Array:
     back = start > end
     low, high = np.where(back, end, start), np.where(back, start, end)
     if curve.is_straight:
-        return _chord(curve) * (high - low)
+        part: Array = _chord(curve) * (high - low)
+        return part
     index = np.arange(n)[:, None]
     with np.errstate(under="ignore"):
         d = (curve.ctrl[1:] - curve.ctrl[:-1]) * 3.0
@@ -234,7 +237,8 @@ def _many_marks(d: Array, marks: Array, t: Array) -> Array:
     rows = np.arange(t.size)
     before = np.where(index > 0, marks[index - 1, rows], 0.0)
     own = d[:, :, index, rows][:, :, None]
-    return before + _measured(own, np.zeros((1, t.size)), (t - index)[None])[0]
+    marked: Array = before + _measured(own, np.zeros((1, t.size)), (t - index)[None])[0]
+    return marked
 
 
 def _many_from_start(d: Array, marks: Array, along: Array, wanted: Mask) -> Array:
@@ -245,9 +249,9 @@ def _many_from_start(d: Array, marks: Array, along: Array, wanted: Mask) -> Arra
     before = np.where(index > 0, marks[index - 1, rows], 0.0)
     rest, whole = along - before, marks[index, rows] - before
     inside = wanted & (rest > 0.0) & (rest < whole)
-    u = np.where(rest > 0.0, 1.0, 0.0)
+    u: Array = np.where(rest > 0.0, 1.0, 0.0)
     u[inside] = rest[inside] / whole[inside]
-    going = np.nonzero(inside)[0]
+    going: Indices = np.nonzero(inside)[0]
     own, rest = d[:, :, index[going], going], rest[going]
     low, high = np.zeros(going.size), np.ones(going.size)
     for _ in range(_STEPS):
@@ -260,7 +264,8 @@ def _many_from_start(d: Array, marks: Array, along: Array, wanted: Mask) -> Arra
         u[going] = moved
         left = np.nonzero(np.abs(moved - now) > CONVERGED)[0]
         going, own, rest, low, high = going[left], own[:, :, left], rest[left], low[left], high[left]
-    return index + u
+    t: Array = index + u
+    return t
 
 
 def _square(ax: N, ay: N, bx: N, by: N, cx: N, cy: N, t: N) -> N:
@@ -282,7 +287,8 @@ def _step(square: N, miss: N, u: N, low: N, high: N) -> tuple[N, N, N]:
 def _chord(curve: Curve) -> Array:
     """The length of a straight line, from its ends."""
     c = curve.ctrl
-    return np.hypot(c[3, 0, 0] - c[0, 0, 0], c[3, 1, 0] - c[0, 1, 0])
+    chord: Array = np.hypot(c[3, 0, 0] - c[0, 0, 0], c[3, 1, 0] - c[0, 1, 0])
+    return chord
 
 
 def _measured(d: Array, u0: Array | None, u1: Array | None, cuts: int = 0) -> Array:
@@ -316,8 +322,8 @@ def _ruled(d: Array, u0: Array | None, wide: Array | float) -> tuple[Array, Arra
         return total(speed * _W) * wide, total(speed[1::2] * _FEW) * wide
     far, few = np.zeros(d.shape[2:]), np.zeros(d.shape[2:])
     for k, (node, weight) in enumerate(_EACH):
-        t = node if u0 is None else u0 + wide * node
-        speed = np.sqrt(_square(d[0, 0], d[0, 1], d[1, 0], d[1, 1], d[2, 0], d[2, 1], t))
+        here = np.full((1, 1), node) if u0 is None else u0 + wide * node
+        speed = np.sqrt(_square(d[0, 0], d[0, 1], d[1, 0], d[1, 1], d[2, 0], d[2, 1], here))
         far += speed * weight
         if k & 1:
             few += speed * FEW_WEIGHTS[k >> 1]

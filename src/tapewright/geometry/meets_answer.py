@@ -60,7 +60,8 @@ class Meets:
 
     def count(self) -> Codes:
         """How many candidates are on, `(bodies,)`."""
-        return self.on.sum(axis=0, dtype=np.int8)
+        counted: Codes = self.on.sum(axis=0, dtype=np.int8)
+        return counted
 
     def point(self, k: int = 0) -> Point:
         """The place of one candidate."""
@@ -155,11 +156,12 @@ def answer_rows(
         fields = [np.concatenate((f, np.repeat(f[:1], spare, axis=0))) for f in fields]
         empty = np.zeros((spare, *some_on.shape), dtype=np.bool_)
         on, real = np.concatenate((on, empty)), np.concatenate((real, empty))
+    x, y, ta, tb, past_a, past_b = fields
     if flip:
-        fields = [fields[i] for i in (0, 1, 3, 2, 5, 4)]
+        ta, tb, past_a, past_b = tb, ta, past_b, past_a
     why = np.where(some_on, Why.NOTHING, np.where(some_real, Why.BEYOND, none[1])).astype(np.int8)
     gap = np.where(some_real, 0.0, none[0])
-    return Meets(*fields, on, real, gap, why, more)
+    return Meets(x, y, ta, tb, past_a, past_b, on, real, gap, why, more)
 
 
 def _key(row: tuple[float, bool, Candidate[float]]) -> float:

@@ -1,5 +1,4 @@
-"""A curve meeting a straight line or a circle: the roots between the turning points of its distance from
-them.
+"""A curve meeting a straight line or a circle: the roots between the turns of its distance from them.
 
 Along each segment the signed distance from the line (a cubic) or the circle is cut at its turning points;
 between two of opposite sign lies one root, found by a bracketed Newton. This keeps touches and near touches
@@ -108,9 +107,9 @@ def _rays(aim: Aim[N], s: Segment[N], run: Run[N], way: float, live: bool | Mask
     (tx, ty), off = outward(s), aim.off(s.ax, s.ay)
     free = live & ((off > SAME_POINT) | (off < -SAME_POINT))
     found = []
-    for far, real in aim.beyond(s.ax, s.ay, tx, ty):
-        real = real & free
-        far = pick(real, far, far * 0.0)
+    for ahead, crosses in aim.beyond(s.ax, s.ay, tx, ty):
+        real = crosses & free
+        far = pick(real, ahead, ahead * 0.0)
         beyond = -(run.way * way) * far
         c = _candidate(s.ax + tx * far, s.ay + ty * far, s.t0, run, real)
         found.append(c._replace(past_a=beyond, run_a=c.run_a + beyond))
@@ -205,14 +204,15 @@ def _answer_rows(
     lost = _candidate(start.x, start.y, run.start, run, good)
     own = _candidate(*events, Run(*(f[body] for f in run)), good)
     height = int(slot.max(initial=0)) + 1
-    fields = []
+    fields: list[Array] = []
     for i in range(8):
         field = np.repeat(np.where(good, rays[0][i], lost[i])[None], height, axis=0)
         field[slot, body] = own[i]
-        fields.append(np.concatenate((field, [r[i] for r in rays])))
+        fields.append(np.concatenate((field, np.array([r[i] for r in rays]))))
     real = np.zeros((height, bodies), dtype=np.bool_)
     real[slot, body] = True
-    table = Candidate(*fields, np.concatenate((real, [np.asarray(r.real) for r in rays])))
+    reals = np.concatenate((real, np.array([r.real for r in rays])))
+    table: Candidate[Array] = Candidate._make((*fields, reals))
     gap = np.zeros(bodies)
     missed = np.nonzero(good & ~np.logical_or.reduce(np.asarray(table.real), axis=0))[0]
     if missed.size:

@@ -6,7 +6,7 @@ meets are looked for only where they are wanted: where an end may be carried on,
 
 from __future__ import annotations
 
-from typing import Final, NamedTuple
+from typing import Any, Final, NamedTuple
 
 import numpy as np
 
@@ -54,7 +54,7 @@ def curve_and_curve(a: Drawn, b: Drawn, carried_a: Carried, carried_b: Carried) 
         slot = np.arange(found.body.size) - np.searchsorted(found.body, found.body)
         along = along | _along(found, slot, a, b)
         kept = ~along[found.body]
-        found, slot = _Found(*(f[kept] for f in found)), slot[kept]
+        found, slot = _Found._make(f[kept] for f in found), slot[kept]
         table = _table(a, b, p, q, found, slot)
         met = np.zeros(bodies, dtype=np.bool_)
         met[found.body] = True
@@ -87,13 +87,12 @@ def _shared_course(a: Drawn, b: Drawn, p: _Side, q: _Side) -> Mask:
     index, other_index = np.arange(ctrl.shape[2])[:, None, None], np.arange(other.shape[3])[None, :, None]
     low = np.maximum(p.s.t0[:, None] - index, q.s.t0[None] - other_index)
     high = np.minimum(p.s.t1[:, None] - index, q.s.t1[None] - other_index)
-    return np.logical_or.reduce(same & (high - low > TOUCH), axis=(0, 1))
+    found: Mask = np.logical_or.reduce(same & (high - low > TOUCH), axis=(0, 1))
+    return found
 
 
 def _crossings(p: _Side, q: _Side, good: Mask) -> tuple[_Found, int]:
-    """All meets, some many times over, in a fixed order within each row: shared ends first, and how many
-    those are.
-    """
+    """All meets, some many times over, those at shared ends first; and how many these are."""
     near = boxes_near(box(Segment(*(f[:, None] for f in p.s))), box(Segment(*(f[None] for f in q.s))))
     i, j, body = np.nonzero(near & (p.live[:, None] & q.live[None]) & good)
     a, b = taken(p.s, (i, body)), taken(q.s, (j, body))
@@ -106,7 +105,7 @@ def _crossings(p: _Side, q: _Side, good: Mask) -> tuple[_Found, int]:
     inner = _Found(x[ok], y[ok], ta[ok], tb[ok], body[ok])
     outer = [_shared(e, f, good) for e in (p.head, turned(p.tail)) for f in (q.head, turned(q.tail))]
     shared = sum(f.body.size for f in outer)
-    return _Found(*(np.concatenate(columns) for columns in zip(*outer, inner, strict=True))), shared
+    return _Found._make(np.concatenate(columns) for columns in zip(*outer, inner, strict=True)), shared
 
 
 def _shared(e: Segment[Array], f: Segment[Array], good: Mask) -> _Found:
@@ -117,11 +116,9 @@ def _shared(e: Segment[Array], f: Segment[Array], good: Mask) -> _Found:
 
 
 def _once(f: _Found, shared: int) -> _Found:
-    """Each meet once, in order of rows and of the parameter on a; the first `shared` are ends that are one
-    point.
-    """
+    """Each meet once, by row and parameter on a; the first `shared` are ends that are one point."""
     order = np.lexsort((f.tb, f.ta, f.body))
-    f = _Found(*(c[order] for c in f))
+    f = _Found._make(c[order] for c in f)
     again = (
         (f.body[1:] == f.body[:-1])
         & (np.abs(f.x[1:] - f.x[:-1]) <= SAME_POINT)
@@ -133,13 +130,11 @@ def _once(f: _Found, shared: int) -> _Found:
     # Where ends are one point, the end itself stands for what Newton found next to it.
     ends = np.nonzero(order < shared)[0]
     chosen[group[ends]] = ends
-    return _Found(*(c[chosen] for c in f))
+    return _Found._make(c[chosen] for c in f)
 
 
 def _along(f: _Found, slot: Indices, a: Drawn, b: Drawn) -> Mask:
-    """On which rows the curves lie along each other: three meets or more, and half-way between two they are
-    one.
-    """
+    """On which rows the curves lie along each other: of three meets or more, two with no gap between."""
     along = np.zeros(a.bodies, dtype=np.bool_)
     crowded = np.zeros(a.bodies, dtype=np.bool_)
     crowded[f.body[slot == 2]] = True
@@ -177,7 +172,7 @@ def _with_rays(
     """The table with the meets beyond the ends, on the rows where they are wanted."""
     bodies = p.live.shape[1]
     few_a, few_b = _rows(a, wanted), _rows(b, wanted)
-    added: list[list[Array]] = [[] for _ in range(9)]
+    added: list[list[Any]] = [[] for _ in range(9)]
     for way in (1.0, -1.0):
         for own, other, rays_of_a in ((p, few_b, True), (q, few_a, False)):
             s = taken(own.head if way > 0.0 else turned(own.tail), (wanted,))
@@ -197,14 +192,13 @@ def _with_rays(
             fields = (m.x, m.y, mine[0], theirs[0], mine[1], theirs[1], mine[2], theirs[2], real)
             for column, field in zip(added, fields, strict=True):
                 column.append(field)
-    out = []
+    out: list[Any] = []
     for have, column in zip(table, added, strict=True):
-        have = np.asarray(have)
         more = np.concatenate(column)
         full = np.zeros((more.shape[0], bodies), dtype=more.dtype)
         full[:, wanted] = more
-        out.append(np.concatenate((have, full)))
-    return Candidate(out[0], out[1], out[2], out[3], out[4], out[5], out[6], out[7], out[8].astype(np.bool_))
+        out.append(np.concatenate((np.asarray(have), full)))
+    return Candidate._make(out)
 
 
 def _run(side: _Side, rows: Indices, t: Array) -> Array:
@@ -229,9 +223,7 @@ def _rows(drawn: Drawn, index: Indices) -> Drawn:
 
 
 def _gap(a: Drawn, b: Drawn, p: _Side, q: _Side, missed: Indices) -> Array:
-    """How far two curves miss each other: from the nearest of a few places on each, to and fro by the
-    shortest way.
-    """
+    """How far two curves miss each other: from the nearest of a few places, to and fro between them."""
     few_a, few_b = _rows(a, missed), _rows(b, missed)
     (px, py), (qx, qy) = _looks(p, missed), _looks(q, missed)
     off = np.hypot(px[:, None] - qx[None], py[:, None] - qy[None])
@@ -246,9 +238,7 @@ def _gap(a: Drawn, b: Drawn, p: _Side, q: _Side, missed: Indices) -> Array:
 
 
 def _looks(side: _Side, rows: Indices) -> tuple[Array, Array]:
-    """Five places a segment, `(places, rows)`; those of segments that are not live lie at the line's first
-    end.
-    """
+    """Five places a segment, `(places, rows)`; the line's first end where a segment is not live."""
     s = Segment(*(f[:, rows] for f in side.s))
     x, y = place(s, np.array([0.0, 0.25, 0.5, 0.75, 1.0])[:, None, None])
     x, y = (

@@ -239,4 +239,4 @@ def _stacked(candidates: list[Candidate[Array]]) -> Candidate[Array]:
     """Candidates of many rows, one after another, as one table `(candidates, bodies)`."""
     columns = [np.array([c[i] for c in candidates]) for i in range(8)]
     reals = np.array([c.real for c in candidates], dtype=np.bool_)
-    return Candidate(*columns, reals)
+    return Candidate._make((*columns, reals))

@@ -15,7 +15,7 @@ from tapewright.geometry.aims import Line, Round
 from tapewright.geometry.curve import Drawn, start_point
 from tapewright.geometry.meets_plain import Ruler
 from tapewright.geometry.point import Point
-from tapewright.geometry.rows import Array, Mask, N, larger, over, root, smaller
+from tapewright.geometry.rows import Array, Indices, Mask, N, larger, over, root, smaller
 from tapewright.geometry.segments import Segment, in_slots, place, segments_one, segments_rows, taken
 from tapewright.geometry.tolerance import FLAT_ANGLE, SAME_POINT, TOUCH
 
@@ -124,8 +124,7 @@ def _box_distance(s: Segment[N], px: N, py: N) -> N:
 
 
 def farthest(drawn: Drawn, angle: Array) -> Farthest:
-    """The place of a drawn line that lies farthest in the direction `angle`: where a line square to it
-    touches.
+    """The place of a drawn line farthest in the direction `angle`: where a line square to it touches.
 
     Of several the one of least parameter. A line of no length answers with its start.
     """
@@ -150,8 +149,7 @@ def farthest(drawn: Drawn, angle: Array) -> Farthest:
 
 
 def running(drawn: Drawn, angle: Array) -> Running:
-    """Where a drawn line runs in the direction `angle` or against it: level with 0, plumb with a quarter
-    turn.
+    """Where a drawn line runs along the direction `angle`: level with 0, plumb with a quarter turn.
 
     Ends that run so are counted; a straight stretch that runs so throughout is not. Found exactly, from the
     quadratic each segment's slope is.
@@ -171,7 +169,7 @@ def running(drawn: Drawn, angle: Array) -> Running:
         turns = slanted & (under >= -FLAT_ANGLE * FLAT_ANGLE * size * size)
         q = np.sqrt(np.where(turns & (under > 0.0), under, 0.0))
         q = -(b + np.where(b < 0.0, -q, q))
-        which: list[tuple[Array, ...]] = []
+        which: list[tuple[Indices, ...]] = []
         found = []
         for u in (over(q, a, 2.0), over(e0, q, 2.0)):
             index = np.nonzero(turns & (u >= -TOUCH) & (u <= 1.0 + TOUCH))

@@ -12,7 +12,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 from enum import IntEnum
-from typing import Final, Generic, TypeVar
+from typing import Final, Generic, TypeVar, cast
 
 import numpy as np
 from numpy.typing import NDArray
@@ -77,7 +77,7 @@ def because(ok: Mask, why: Why) -> Codes:
 def pick(where: bool | Mask, one: N, other: N) -> N:
     """`one` where the condition holds, else `other`; for floats or arrays."""
     if isinstance(where, np.ndarray):
-        return np.where(where, one, other)
+        return cast("N", np.where(where, one, other))
     return one if where else other
 
 
@@ -132,17 +132,23 @@ def angle_of(along: N, across: N) -> N:
 
 def sine(angle: N) -> N:
     """The sine, by numpy in both worlds."""
-    return float(np.sin(angle)) if isinstance(angle, float) else np.sin(angle)
+    if isinstance(angle, float):
+        return float(np.sin(angle))
+    return np.sin(angle)
 
 
 def cosine(angle: N) -> N:
     """The cosine, by numpy in both worlds."""
-    return float(np.cos(angle)) if isinstance(angle, float) else np.cos(angle)
+    if isinstance(angle, float):
+        return float(np.cos(angle))
+    return np.cos(angle)
 
 
 def rounded_off(number: N) -> N:
     """The nearest whole number, halves to the even one."""
-    return float(np.rint(number)) if isinstance(number, float) else np.rint(number)
+    if isinstance(number, float):
+        return float(np.rint(number))
+    return np.rint(number)
 
 
 def total(terms: Array) -> Array:

@@ -44,7 +44,8 @@ def segments_one(drawn: Drawn) -> tuple[list[Segment[float]], Run[float]]:
     """The live segments of one row, low parameter first, and how the line runs; none for one of no length."""
     if not isinstance(drawn, Stretch):
         rows = drawn.ctrl[..., 0].transpose(2, 0, 1).reshape(-1, 8).tolist()
-        return [Segment(*r, float(i), i + 1.0) for i, r in enumerate(rows)], Run(0.0, 1.0, float(len(rows)))
+        all_of_it = [Segment._make((*r, float(i), i + 1.0)) for i, r in enumerate(rows)]
+        return all_of_it, Run(0.0, 1.0, float(len(rows)))
     n = drawn.curve.segments
     start, end = held(drawn.start.item(), 0.0, float(n)), held(drawn.end.item(), 0.0, float(n))
     low, high = (end, start) if start > end else (start, end)
@@ -70,7 +71,7 @@ def segments_rows(drawn: Drawn) -> tuple[Segment[Array], Mask, Run[Array]]:
         parts = [c[i, j] for i in range(4) for j in range(2)]
         all_live = np.ones((n, bodies), dtype=np.bool_)
         return (
-            Segment(*parts, index + nought, (index + 1.0) + nought),
+            Segment._make((*parts, index + nought, (index + 1.0) + nought)),
             all_live,
             Run(nought, nought + 1.0, nought + n),
         )

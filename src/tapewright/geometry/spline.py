@@ -1,5 +1,4 @@
-"""Curves through points: bounded Hobby (mock-curvature) splines, and the bows that are drawn with two of
-them.
+"""Curves through points: bounded Hobby (mock-curvature) splines.
 
 The method is J. D. Hobby, "Smooth, easy to compute interpolating splines", Discrete and Computational
 Geometry 1 (1986): directions at the points from the mock-curvature equations, solved as one band of three;
@@ -82,10 +81,11 @@ def spline(
         solved = _end_angles(list(np.where(apart, far, 1.0)), list(turn), [1.0 / t for t in slack], ends)
         theta, phi = np.array(solved[0]), np.array(solved[1])
         tension = np.array(slack)[:, None]
-        trig = np.sin(theta), np.cos(theta), np.sin(phi), np.cos(phi)
+        st, ct, sf, cf = np.sin(theta), np.cos(theta), np.sin(phi), np.cos(phi)
         ctrl = np.empty((4, 2, *far.shape))
         ctrl[0], ctrl[3] = knots[:, :-1], knots[:, 1:]
-        (ctrl[1, 0], ctrl[1, 1]), (ctrl[2, 0], ctrl[2, 1]) = _handles(*ctrl[0], *ctrl[3], *trig, tension)
+        (ax, ay), (dx, dy) = ctrl[0], ctrl[3]
+        (ctrl[1, 0], ctrl[1, 1]), (ctrl[2, 0], ctrl[2, 1]) = _handles(ax, ay, dx, dy, st, ct, sf, cf, tension)
     return Spline(Curve(ctrl), theta, phi, ok, because(ok, Why.SAME_POINT))
 
 
@@ -160,13 +160,12 @@ def _solved(
     nought = far[0] * 0.0
     if n == 1 and leaving is None and arriving is None:
         return [nought], [nought]
-    turn = [*turn, nought]
+    turn = turn + [nought]  # noqa: RUF005 - unpacking loses the kind of number
     # Each row of the band, once eliminated: theta[k] + right[k] * theta[k + 1] = known[k].
     right: list[N] = []
     known: list[N] = []
-    e = easy[0]
     if leaving is None:
-        # (3 - e + e) theta = (e + 3 - e) phi / with one tension at both ends of a segment: theta = phi.
+        # With one tension at both ends of a segment the curl makes theta equal phi.
         right.append(nought + 1.0)
         known.append(-turn[0])
     else:
@@ -180,11 +179,8 @@ def _solved(
         pivot = on - below * right[k - 1]
         right.append(above / pivot)
         known.append((rhs - below * known[k - 1]) / pivot)
-    if arriving is None:
-        # The end's own angle equals its neighbour's: phi = theta, so minus phi = -theta.
-        end = over(-known[n - 1], 1.0 - right[n - 1], 0.0)
-    else:
-        end = -arriving
+    # At a free end too phi equals theta, so that the unknown there is minus the theta before it.
+    end = over(-known[n - 1], 1.0 - right[n - 1], 0.0) if arriving is None else -arriving
     theta = [nought] * n
     after = end
     for k in range(n - 1, -1, -1):

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from math import hypot, pi
 
 import numpy as np
 from numpy.typing import NDArray
 
-from tapewright.draft import Draft
+from tapewright.draft import Check, Draft
 from tapewright.draft.rows import DrawnLine, Edge
 from tapewright.geometry import Arc, Circle, arc_curve, cubics
 from tapewright.geometry.tolerance import SEAMS_MATCH
@@ -22,17 +22,28 @@ Floats = NDArray[np.float64]
 SHOWN_OF_A_SWEEP = 8.0 * pi / 180
 
 
-def plate_of(draft: Draft, row: int = 0, *, wearer_line: str = "", caption: str = "") -> Plate:
-    """The plate of one body's draft: everything that was drawn, and what its checks came to."""
+def plate_of(
+    draft: Draft,
+    row: int = 0,
+    *,
+    wearer_line: str = "",
+    caption: str = "",
+    side: str = "",
+    checks: Sequence[Check] = (),
+) -> Plate:
+    """The plate of one body's draft: everything that was drawn, and what its checks came to.
+
+    `side` names it left or right where both were drawn; `checks` are those between the two.
+    """
     points = [(name, x, y) for name, x, y, _ in draft.points(row)]
     lines = [*_outlines(draft, row), *_guides(draft, row, points)]
     return Plate(
-        draft.plan.lesson.title,
+        f"{draft.plan.lesson.title}, {side}" if side else draft.plan.lesson.title,
         tuple(PlatePoint(name, x, y, _rank(draft, name)) for name, x, y in points),
         tuple(lines),
         wearer_line,
         caption,
-        tuple(_checks(draft, row)),
+        tuple(_checks([*draft.checks(), *checks], row)),
         tuple(_notes(draft, row)),
     )
 
@@ -160,8 +171,8 @@ def _lies_on(ends: Floats, other: Floats) -> bool:
     return True
 
 
-def _checks(draft: Draft, row: int) -> Iterator[PlateCheck]:
-    for check in draft.checks():
+def _checks(checks: Sequence[Check], row: int) -> Iterator[PlateCheck]:
+    for check in checks:
         claim = check.claim[:1].upper() + check.claim[1:]
         yield PlateCheck(claim, bool(check.holds[row]))
 
