@@ -6,7 +6,7 @@ VENV   := .venv
 BIN    := $(VENV)/bin
 STAMP  := $(VENV)/.ready
 
-.PHONY: help demo test check types lint lock bench plates clean
+.PHONY: help demo test check types lint lock bench blocks plates clean
 
 help:           ## What can be asked for
 	@grep -hE '^[a-z-]+: .*##|^[a-z-]+:  *##' $(MAKEFILE_LIST) | sed -E 's/:[^#]*## /  -  /'
@@ -32,6 +32,9 @@ types: $(STAMP) ## Strict types
 
 bench: $(STAMP) ## Timings, each beside its baseline, written to docs/benchmarks.md
 	$(BIN)/python -m benchmarks
+
+blocks: $(STAMP) ## Draw both blocks on the survey's rows again and write docs/blocks.md
+	$(BIN)/python -m tests.blocks
 
 plates: $(STAMP) ## Draw again the plates that the documents show
 	$(BIN)/python docs/plates.py

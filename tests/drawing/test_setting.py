@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import numpy as np
-import pypdfium2  # type: ignore[import-untyped]
+import pypdfium2
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st

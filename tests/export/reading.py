@@ -5,7 +5,7 @@ from __future__ import annotations
 import ctypes
 from dataclasses import dataclass
 
-import pypdfium2  # type: ignore[import-untyped]
+import pypdfium2
 from pypdfium2 import raw
 
 MM = 25.4 / 72

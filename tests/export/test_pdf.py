@@ -7,7 +7,7 @@ import math
 import subprocess
 import sys
 
-import pypdfium2  # type: ignore[import-untyped]
+import pypdfium2
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st

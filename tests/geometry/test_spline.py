@@ -9,7 +9,7 @@ import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
-from tapewright.geometry import Array, Point, Why, curvature, fixed, length, rotated, spline, tangent
+from tapewright.geometry import Array, Point, Why, closest_bend, curvature, fixed, length, rotated, spline, tangent
 from tests.geometry.cases import NECK, SCYE, knots, one
 
 few = settings(max_examples=60)
@@ -252,6 +252,19 @@ def test_the_angles_tell_what_a_query_needs() -> None:
     hairpin = spline(knots([(0.0, 0.0), (100.0, 0.0)]), {0: one(-1.4), 1: one(1.4)})
     assert abs(hairpin.theta[0, 0] + hairpin.phi[0, 0]) == pytest.approx(2.8)
     assert hairpin.theta[0, 0] < -math.radians(60.0)
+
+
+def test_a_flat_triangle_leaves_no_room_for_a_direction() -> None:
+    """Reached along its chord, a segment cannot leave at an angle without an inflexion: it turns on the spot.
+
+    The bound's own consequence, and told by the closest bend, which is nought.
+    """
+    line = spline([fixed(0.0, 0.0), fixed(100.0, 0.0)], {0: one(0.7), 1: one(0.0)})
+    assert (line.curve.ctrl[1] == line.curve.ctrl[0]).all()
+    assert line.theta[0, 0] == pytest.approx(0.7)
+    assert closest_bend(line.curve)[0] == 0.0
+    roomy = spline([fixed(0.0, 0.0), fixed(100.0, 0.0)], {0: one(0.7), 1: one(-0.7)})
+    assert closest_bend(roomy.curve)[0] > 50.0
 
 
 def test_the_leaving_direction_is_chord_plus_theta() -> None:

@@ -14,11 +14,13 @@ from typing import NoReturn
 import numpy as np
 
 from tapewright.diagnostics import Query, Span
+from tapewright.draft import asking
 from tapewright.draft.bodies import Array, Bodies, Mask
 from tapewright.draft.rows import DrawnLine, OutlineRun, Thing, stand_in
-from tapewright.geometry import Circle, Curve, Point, straight
+from tapewright.geometry import Arc, Circle, Curve, Point, Stretch, arc_curve, straight, trimmed
 from tapewright.language.tree import Amount, NewName, NewPoint, Path, PointRef
 from tapewright.plan import Plan
+from tapewright.plan.form import Form
 from tapewright.plan.plan import Key, Moving, Straight
 
 #: How the keys of places of letters on lines begin; they are no part of the draft.
@@ -67,6 +69,8 @@ class Desk:
 
     plan: Plan
     bodies: Bodies
+    #: How an amount is worked out; handed in, since an amount may ask the board for a line's length.
+    reckon: Callable[[Board, Form, Span], Array]
     made: dict[Key, Value] = field(default_factory=dict)
     filled: dict[str, Mask] = field(default_factory=dict)
     #: What no body drew because its condition holds on none, and the sentence with that condition.
@@ -156,12 +160,10 @@ class Board:
         return value.thing
 
     def _one_branch(self, key: Key, sentence: int) -> Query:
-        from tapewright.draft.asking import drawn_in_one_branch
-
         sort, name = key.split(" ", 1)
         if sort == "line":
             name = self.plan.lines[int(name)].name
-        return drawn_in_one_branch(name if sort == "point" else f"the {name}", sentence, self.where)
+        return asking.drawn_in_one_branch(name if sort == "point" else f"the {name}", sentence, self.where)
 
     # --- what a sentence sees -----------------------------------------------------------------------
 
@@ -222,9 +224,7 @@ class Board:
 
     def amount(self, node: Amount) -> Array:
         """An amount in mm or radians, `(bodies,)`."""
-        from tapewright.draft.amounts import value_of
-
-        return value_of(self, self.plan.form(node), node.span)
+        return self.desk.reckon(self, self.plan.form(node), node.span)
 
     def worded(self, node: object, word: Callable[[], str]) -> str:
         """Words for a node of the plan, put together once for all drawings of it."""
@@ -270,8 +270,6 @@ class Board:
 
 def as_curve(line: DrawnLine) -> Curve | None:
     """A line with two ends as a curve or a piece of one; None for a whole circle."""
-    from tapewright.geometry import Arc, Stretch, arc_curve, trimmed
-
     if isinstance(line, Circle):
         return None
     if isinstance(line, Arc):

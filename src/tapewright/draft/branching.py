@@ -53,7 +53,7 @@ def branch(desk: Desk, step: Branch, run: Runner) -> Outcome:
     for rows, steps in parts:
         if not len(rows):
             continue
-        part = Desk(desk.plan, desk.bodies.some(rows), _some(desk.made, rows))
+        part = Desk(desk.plan, desk.bodies.some(rows), desk.reckon, _some(desk.made, rows))
         for result in run(part, steps):
             for key, value in result.made.items():
                 found.setdefault(key, []).append((value, rows))

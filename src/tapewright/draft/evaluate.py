@@ -57,7 +57,7 @@ def _rows(chosen: Mapping[str, float | Array] | None, bodies: Bodies) -> dict[st
 def _run(
     plan: Plan, bodies: Bodies, chosen: dict[str, Array], before: Draft | None, changed: set[Key] | None
 ) -> Draft:
-    desk = Desk(plan, bodies)
+    desk = Desk(plan, bodies, value_of)
     if before is not None:
         desk.filled.update(before.filled)
     outcomes: list[Outcome] = [_lists(desk, chosen, before, changed)]

@@ -13,7 +13,7 @@ from typing import TypeVar
 import numpy as np
 
 from tapewright.draft.bodies import Array, Mask, Rows
-from tapewright.geometry import Arc, Circle, Curve, Point, Stretch
+from tapewright.geometry import Arc, Circle, Curve, Point, Stretch, arc_curve, trimmed
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -146,8 +146,6 @@ def _edges_together(k: int, outlines: list[tuple[OutlineRun, Rows]], count: int)
 
 def _plain(thing: Thing) -> Thing:
     """Arcs and stretches as curves, so that branches that draw a line differently can be put together."""
-    from tapewright.geometry import arc_curve, trimmed
-
     if isinstance(thing, Arc):
         return arc_curve(thing)
     return trimmed(thing) if isinstance(thing, Stretch) else thing

@@ -36,7 +36,7 @@ class TwoSides:
 def both_sides(plan: Plan, sheet: Sheet) -> TwoSides:
     """Draw a plan for the left and for the right of one wearer."""
     left, right = (evaluate(plan, from_sheets([sheet], plan.measures(), side)) for side in SIDES)
-    return TwoSides(left, right, tuple([*_asked(left, right), *_centre_lines(left, right)]))
+    return TwoSides(left, right, (*_asked(left, right), *_centre_lines(left, right)))
 
 
 def _asked(left: Draft, right: Draft) -> Iterator[Check]:

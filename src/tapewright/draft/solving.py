@@ -68,7 +68,7 @@ def _with(desk: Desk, name: str, x: Array, alive: Mask | None, sentence: int) ->
         alive = None
     made = dict(desk.made)
     made[f"name {name}"] = Value(x, sentence, alive)
-    return Desk(desk.plan, desk.bodies, made, desk.filled)
+    return Desk(desk.plan, desk.bodies, desk.reckon, made, desk.filled)
 
 
 def _settle(

@@ -10,13 +10,14 @@ from typing import Final
 
 import numpy as np
 
-from tapewright.geometry.curve import Curve, Drawn, bending, derivatives, trimmed
+from tapewright.geometry.curve import Curve, Drawn, derivatives, reach, trimmed
 from tapewright.geometry.point import Point, direction, distance, side
-from tapewright.geometry.rows import Array, Found, Why
+from tapewright.geometry.rows import Array, Found, Mask, Why
 from tapewright.geometry.spline import spline
 from tapewright.geometry.tolerance import CUSP, FLAT_ANGLE, SAME_POINT
 
-_LOOKS: Final = (np.arange(25.0) / 24.0)[:, None, None]
+_LOOKS: Final[Array] = (np.arange(25.0) / 24.0)[:, None, None]
+_MANY: Final = 512
 
 
 def hollow(p: Point, q: Point, depth: Array, place: Array, toward: Point) -> Found[Curve]:
@@ -53,13 +54,30 @@ def closest_bend(drawn: Drawn) -> Array:
     given a little too wide. A straight line answers with 1 / FLAT_ANGLE, 100 km. Corners between segments are
     not bends.
     """
-    ctrl = trimmed(drawn).ctrl
+    c = trimmed(drawn).ctrl
     with np.errstate(under="ignore"):
-        bend = np.abs(bending(ctrl, _LOOKS))
-        first = derivatives(ctrl, _LOOKS)[0]
-        d = ctrl[1:] - ctrl[:-1]
-        reach = np.hypot(d[:, 0], d[:, 1])
-        long = reach[0] + reach[1] + reach[2]
-        still = (np.hypot(first[0], first[1]) <= CUSP * long) & (long > SAME_POINT)
-        most = np.where(bend > FLAT_ANGLE, bend, FLAT_ANGLE).max(axis=(0, 1))
-        return np.where(still.any(axis=(0, 1)), 0.0, 1.0 / most)
+        size = reach(c[1:] - c[:-1])
+        if size.size < _MANY:
+            most, still = _bending(c, _LOOKS, size)
+            return _radius(most.max(axis=(0, 1)), np.logical_or.reduce(still, axis=(0, 1)))
+        # Place by place, which is quicker for many; the greatest of them is the same.
+        most, still = np.zeros(size.shape[1]), np.zeros(size.shape[1], dtype=np.bool_)
+        for look in _LOOKS:
+            bend, stood = _bending(c, look, size)
+            most, still = np.maximum(most, bend.max(axis=0)), still | np.logical_or.reduce(stood, axis=0)
+        return _radius(most, still)
+
+
+def _bending(c: Array, u: Array, size: Array) -> tuple[Array, Mask]:
+    """The curvature of segments at u, its sign left out, and where they stand still there."""
+    (dx, dy), (ex, ey), _ = derivatives(c, u)
+    square = dx * dx + dy * dy
+    speed = np.sqrt(square)
+    still = speed <= CUSP * size
+    bend = np.abs(dx * ey - dy * ex) / np.where(still, 1.0, square * speed)
+    return np.where(still, 0.0, bend), still & (size > SAME_POINT)
+
+
+def _radius(most: Array, still: Mask) -> Array:
+    """The radius of the greatest curvature: nought where a line stands still, 100 km where it is straight."""
+    return np.where(still, 0.0, 1.0 / np.where(most > FLAT_ANGLE, most, FLAT_ANGLE))

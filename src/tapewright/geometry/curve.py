@@ -154,8 +154,7 @@ def _tangent_rows(drawn: Drawn, c: Array, u: Array) -> Vector:
     """As `tangent`, for many rows or for one that stands still; segments `(4, 2, bodies)` at u."""
     (x, y), d2, d3 = derivatives(c, u)
     speed = np.sqrt(x * x + y * y)
-    d = np.abs(c[1:] - c[:-1])
-    least = CUSP * (d[0, 0] + d[0, 1] + d[1, 0] + d[1, 1] + d[2, 0] + d[2, 1])
+    least = CUSP * reach(c[1:] - c[:-1])
     still = speed <= least
     if still.any():
         ahead = np.where(u >= 1.0, -1.0, 1.0)
@@ -187,10 +186,8 @@ def curvature(drawn: Drawn, t: Array) -> Array:
 def bending(c: Array, u: Array) -> Array:
     """The signed curvature of segments `(4, 2, ...)` at u `(...)`; nought where they stand still."""
     d1, d2, _ = derivatives(c, u)
-    speed = np.hypot(d1[0], d1[1])
-    d = c[1:] - c[:-1]
-    reach = np.hypot(d[:, 0], d[:, 1])
-    moving = speed > CUSP * (reach[0] + reach[1] + reach[2])
+    speed = np.sqrt(d1[0] * d1[0] + d1[1] * d1[1])
+    moving = speed > CUSP * reach(c[1:] - c[:-1])
     safe = np.where(moving, speed, 1.0)
     cross = np.where(moving, d1[0] * d2[1] - d1[1] * d2[0], 0.0)
     bend: Array = cross / (safe * safe * safe)
@@ -301,6 +298,16 @@ def cut(a: N, b: N, c: N, d: N, u0: N, u1: N) -> tuple[N, N, N, N]:
     h0, i0 = e0 * v0 + f0 * u0, f0 * v0 + g0 * u0
     h1, i1 = e1 * v1 + f1 * u1, f1 * v1 + g1 * u1
     return h0 * v0 + i0 * u0, h0 * v1 + i0 * u1, h1 * v0 + i1 * u0, h1 * v1 + i1 * u1
+
+
+def reach(steps: Array) -> Array:
+    """How long the way along a segment's control points is, measured across and down: a size to compare with.
+
+    From the steps between them `(3, 2, ...)`; added in order, so that no shape changes a bit of it.
+    """
+    s = np.abs(steps)
+    long: Array = s[0, 0] + s[0, 1] + s[1, 0] + s[1, 1] + s[2, 0] + s[2, 1]
+    return long
 
 
 Pair: TypeAlias = tuple[Array, Array]

@@ -14,7 +14,7 @@ from typing import Final
 
 import numpy as np
 
-from tapewright.geometry.curve import Curve, Drawn, straight, trimmed
+from tapewright.geometry.curve import Curve, Drawn, reach, straight, trimmed
 from tapewright.geometry.point import Point
 from tapewright.geometry.rows import Array, Codes, Mask, Why, because
 from tapewright.geometry.tolerance import CUSP, FLAT_ANGLE, SAME_POINT
@@ -31,6 +31,7 @@ _BERNSTEIN: Final = (
     3.0 * _BACK * (_LOOKS * _LOOKS),
     _LOOKS * _LOOKS * _LOOKS,
 )
+_LOT: Final = 1024
 _THIRD: Final = 1.0 / (3.0 * PIECES)
 
 
@@ -102,10 +103,22 @@ def _bent(c: Array, ctrl: Array, tight: Mask, live: Mask) -> Offset:
 def _parallel(c: Array, distance: Array) -> tuple[Array, Mask, Mask]:
     """The parallels of segments `(4, 2, segments, bodies)` at distances `(segments, 1, bodies)`.
 
-    Their pieces `(4, 2, segments, 8, bodies)`, which of these are tight, and which segments have any length.
+    Their pieces `(4, 2, segments, 8, bodies)`, which of these are tight, and which segments have any length. Many
+    rows are taken in lots, for the machine's sake.
     """
+    bodies = c.shape[3]
+    if bodies <= _LOT:
+        return _parallel_lot(c, distance)
+    cuts = range(0, bodies, _LOT)
+    lots = [_parallel_lot(c[..., k : k + _LOT], distance[..., k : k + _LOT]) for k in cuts]
+    ctrl, tight, live = zip(*lots, strict=True)
+    return np.concatenate(ctrl, axis=-1), np.concatenate(tight, axis=-1), np.concatenate(live, axis=-1)
+
+
+def _parallel_lot(c: Array, distance: Array) -> tuple[Array, Mask, Mask]:
+    """As `_parallel`, for as many rows as are quick together."""
     steps = c[1:] - c[:-1]
-    live = np.abs(steps).sum(axis=(0, 1)) > SAME_POINT
+    live = reach(steps) > SAME_POINT
     way, rate, least = _running(steps[:, :, :, None], distance)
     b0, b1, b2, b3 = _BERNSTEIN
     there = c[0][:, :, None] * b0 + c[1][:, :, None] * b1 + c[2][:, :, None] * b2 + c[3][:, :, None] * b3
@@ -144,8 +157,7 @@ def _running(steps: Array, distance: Array) -> tuple[Array, Array, Array]:
     second = e[0] * _BACK + e[1] * _LOOKS
     square = first[0] * first[0] + first[1] * first[1]
     speed = np.sqrt(square)
-    size = np.abs(steps)
-    least = CUSP * (size[0, 0] + size[0, 1] + size[1, 0] + size[1, 1] + size[2, 0] + size[2, 1])
+    least = CUSP * reach(steps)
     still = speed <= least
     bend = first[0] * second[1] - first[1] * second[0]
     if not still.any():

@@ -8,8 +8,8 @@ from tapewright.draft.board import Board
 from tapewright.draft.bodies import Array
 from tapewright.draft.crossing import choose
 from tapewright.draft.kinds import draws
-from tapewright.draft.on_line import place_on, run_of
-from tapewright.draft.ways import direction_of, stepped
+from tapewright.draft.on_line import ON_THE_LINE, place_on, run_of
+from tapewright.draft.ways import direction_of, stepped, unit
 from tapewright.geometry import (
     Carried,
     Circle,
@@ -166,8 +166,6 @@ def _end(run: Stretch, backward: bool) -> tuple[Array, Array]:
 
 def straight_way(board: Board, run: Stretch, span: Span) -> Vector:
     """Which way a straight line runs."""
-    from tapewright.draft.ways import unit
-
     a, b = at(run.curve, run.start), at(run.curve, run.end)
     return unit(board, Vector(b.x - a.x, b.y - a.y), span, "that line")
 
@@ -184,9 +182,6 @@ def _along_ruler(
     back: bool,
 ) -> Point:
     """Along A-B, from A toward B as written; from B back toward A."""
-    from tapewright.draft.on_line import ON_THE_LINE
-    from tapewright.draft.ways import unit
-
     a, b = board.point(path.a), board.point(path.b)
     way = unit(board, Vector(b.x - a.x, b.y - a.y), span, f"{path.a.name}-{path.b.name}")
     if start.name not in {path.a.name, path.b.name}:

@@ -84,9 +84,6 @@ def _through(said: Sweep, board: Board, pivot: Point, start: Point) -> None:
 
 def turning_sign(board: Board, pivot: Point, p: Point, wanted: Vector, span: Span) -> Array:
     """1 where a point turned clockwise about a pivot sets out toward the wanted side, else -1."""
-    from tapewright.geometry import Vector
-
-    assert isinstance(wanted, Vector)
     dot = -(p.y - pivot.y) * wanted.dx + (p.x - pivot.x) * wanted.dy
     board.fail(np.abs(dot) > SAME_POINT, lambda row: asking.side_unclear(span))
     return np.where(dot < 0.0, -1.0, 1.0)
