@@ -23,7 +23,7 @@ from tapewright.diagnostics import Query, Source
 from tapewright.draft import Bodies, Draft, evaluate, from_sheets
 from tapewright.draft.rows import OutlineRun
 from tapewright.geometry import area
-from tapewright.language import Lesson, amendment_for, read_lesson
+from tapewright.language import Amendment, Lesson, amendment_for, read_lesson
 from tapewright.measures import Sheet, read_sheet
 from tapewright.plan import Plan, build_plan
 from tapewright.units import CM, INCH, YARD, M
@@ -134,9 +134,23 @@ def _asked(id_: str, said: str | Mapping[str, str]) -> Asked:
     return Asked(row(id_), said) if isinstance(said, str) else Asked(row(id_), said["compare"], said["in"])
 
 
-def waiting() -> Mapping[str, str]:
-    """The rows that no draft expresses, each with its reason."""
-    return {id_: one["why"] for one in _table()["waiting"] for id_ in one["rows"]}
+@dataclass(frozen=True, slots=True)
+class Waiting:
+    """Rows that are not compared: which, what they are about, and why."""
+
+    rows: tuple[str, ...]
+    what: str
+    why: str
+
+
+def waiting() -> tuple[Waiting, ...]:
+    """The rows that are not compared, by reason."""
+    return tuple(Waiting(tuple(one["rows"]), one["what"], one["why"]) for one in _table()["waiting"])
+
+
+def waiting_ids() -> tuple[str, ...]:
+    """The numbers of the rows that are not compared."""
+    return tuple(id_ for one in waiting() for id_ in one.rows)
 
 
 def comparisons() -> tuple[tuple[Entry, Asked], ...]:
@@ -168,7 +182,7 @@ def drawn(entry_index: int) -> Drawn:
     lesson = read_lesson(Source(source.name, f"{source.text}\n{added}" if added else source.text))
     sheet, queries = read_sheet(Source("sheet.yaml", yaml.safe_dump({"wearer": "The book", **entry.sheet})))
     assert sheet is not None
-    amendments = []
+    amendments: list[Amendment] = []
     for name, words in entry.by_eye.items():
         more, asked_back = amendment_for(words, name, lesson)
         assert not asked_back, (name, words)

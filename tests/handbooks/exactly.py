@@ -15,7 +15,17 @@ from tapewright.language.sentences import From, Let, Share
 from tapewright.language.tree import AlongLine, Amount, BareWay, Offset
 from tapewright.measures import Sheet
 from tapewright.plan import Plan, each
-from tapewright.plan.form import Bounded, Dimension, Form, Linear, NamedBase, NestedBase, SpanBase, Taken, bases
+from tapewright.plan.form import (
+    Bounded,
+    Dimension,
+    Form,
+    Linear,
+    NamedBase,
+    NestedBase,
+    SpanBase,
+    Taken,
+    bases,
+)
 from tapewright.units import Angle, Length
 
 

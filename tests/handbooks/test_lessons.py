@@ -79,7 +79,7 @@ def test_the_boys_rules_give_the_printed_rows(chest: int) -> None:
     """Vincent 1898, p. 3: five rules give all 25 figures of the five rows that decode without doubt."""
     checks = drawn_with("vincents-boys", chest=chest).checks()
     assert len(checks) == 5
-    assert [float(c.difference[0]) for c in checks] == [0.0] * 5
+    assert [float(c.difference[0]) for c in checks] == pytest.approx([0.0] * 5, abs=1e-12)
 
 
 # --- against geometry worked out here ------------------------------------------------------------------
@@ -101,14 +101,18 @@ def test_a_flounce_is_a_piece_of_a_ring(top: float, more: float, depth: float) -
         assert at(draft, name) == pytest.approx((-r * sin(turn), ky + r * cos(turn)), abs=1e-6), name
 
 
-def crossing(one: tuple[float, float], r: float, other: tuple[float, float], s: float) -> list[tuple[float, float]]:
+def crossing(
+    one: tuple[float, float], r: float, other: tuple[float, float], s: float
+) -> list[tuple[float, float]]:
     """Where two circles cross, by the radical line (elementary geometry); the upper one first."""
     dx, dy = other[0] - one[0], other[1] - one[1]
     d = hypot(dx, dy)
     a = (d * d + r * r - s * s) / (2 * d)
     h = sqrt(r * r - a * a)
     mx, my = one[0] + a * dx / d, one[1] + a * dy / d
-    return sorted([(mx + h * dy / d, my - h * dx / d), (mx - h * dy / d, my + h * dx / d)], key=lambda p: p[1])
+    return sorted(
+        [(mx + h * dy / d, my - h * dx / d), (mx - h * dy / d, my + h * dx / d)], key=lambda p: p[1]
+    )
 
 
 @pytest.mark.parametrize(("waist", "hip"), [(24, 34), (28, 38), (30, 43), (36, 48)])
@@ -125,15 +129,16 @@ def test_vincents_neck_point(chest: float) -> None:
     draft = drawn_with("a-neck-point-by-two-sweeps", chest=chest)
     fx = chest / 2 + 1
     r = (fx - (chest / 4 - 1), 0.0)
-    near = chest / 4 + 3.5 - 2.5
-    m = crossing(r, near, (fx, 1.25), near + 0.5)[0]
+    part = chest / 48
+    near = chest / 4 + 3.5 - 3.5 * part
+    m = crossing(r, near, (fx, 1.5 * part), near + 0.5 * part)[0]
     assert at(draft, "M") == pytest.approx(m, abs=1e-9)
-    ends = crossing(m, 4.5, r, chest / 3 + 5 - 9.5)
+    ends = crossing(m, 6 * part, r, chest / 3 + 5 - 12.5 * part)
     u = max(ends, key=lambda p: hypot(p[0] - fx, p[1]))
     assert at(draft, "U") == pytest.approx(u, abs=1e-9)
-    # Behind the neck point, and no higher than it: a shoulder that a man could wear.
+    # Behind the neck point, and lower: a shoulder that slopes, as any does.
     assert u[0] < m[0]
-    assert 0 <= atan2(u[1] - m[1], m[0] - u[0]) < 0.6
+    assert 0.05 < atan2(u[1] - m[1], m[0] - u[0]) < 0.6
 
 
 @pytest.mark.parametrize("breast", [30, 35, 44, 52])

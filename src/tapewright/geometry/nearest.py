@@ -58,7 +58,9 @@ class Running:
 def nearest(drawn: Drawn, p: Point) -> Nearest:
     """The place of a drawn line nearest to p; of several equally near, the one of least parameter.
 
-    A line of no length answers with its start. Good to 0.001 mm in distance.
+    A line of no length answers with its start. Good to 0.001 mm in distance, but for a segment with a hook so
+    sharp that the distance turns twice within an eighth of it (knots a millimetre apart can make one): there
+    the place may be missed.
     """
     if drawn.bodies == 1:
         return _nearest_one(drawn, p)
