@@ -26,6 +26,7 @@ from tapewright.language.pattern import (
     Style,
     joined,
 )
+from tapewright.language.rewording import reworded
 from tapewright.language.slots import KINDS
 from tapewright.language.templates import compile_template
 from tapewright.language.tokens import Sort, Token
@@ -81,23 +82,6 @@ K = TypeVar("K", bound=type[Clause])
 BY_LEAD: dict[str, list[type[Clause]]] = {}
 BY_KIND: dict[str, type[Clause]] = {}
 
-# Words also understood at the head of a sentence; the formatter rewrites them.
-ALSO_ACCEPTED = {
-    "start": "begin",
-    "rule": "join",
-    "connect": "join",
-    "swing": "sweep",
-    "trace": "draw",
-    "shape": "draw",
-    "measure": "from",
-    "stitch": "sew",
-    "notch": "mark",
-    "settle": "make",
-    "when": "if",
-    "remove": "take",
-    "call": "let",
-}
-
 
 def sentence(cls: K) -> K:
     """Enter a kind of clause: compile its template and list it under its leading words."""
@@ -152,17 +136,16 @@ def read_clause(
 ) -> Clause | Unread:
     """One clause from its tokens (closing mark taken off, names merged). Never raises on user text."""
     start = 1 if tokens and tokens[0].text == "then" and tokens[0].sort is Sort.WORD and then else 0
-    body = tokens[start:]
+    body = reworded(tokens[start:])
     span = _span(tokens)
     lead = body[0].text if body and body[0].sort is Sort.WORD else ""
-    lead = ALSO_ACCEPTED.get(lead, lead) if lead not in BY_LEAD else lead
     kinds = list(BY_LEAD.get(lead, ()))
     if then:
         kinds += [k for k in BY_KIND.values() if k.carries_on and k not in kinds]
     best: Stream | None = None
     for kind in kinds:
         stream = Stream(body)
-        values = _match(kind, stream, lead)
+        values = _match(kind, stream)
         if values is not None:
             return kind(span=span, then=then, **values)
         if best is None or stream.farthest > best.farthest:
@@ -172,14 +155,10 @@ def read_clause(
     return _unread(body, span, lead if kinds else "", best, known_points)
 
 
-def _match(kind: type[Clause], stream: Stream, lead: str) -> dict[str, Any] | None:
+def _match(kind: type[Clause], stream: Stream) -> dict[str, Any] | None:
     """The slots of a clause of a kind, if all of it can be read so."""
     out: list[tuple[str, Any]] = []
     tokens = stream.tokens
-    first = tokens[0] if tokens else None
-    if first is not None and first.sort is Sort.WORD and first.text != lead and lead in BY_LEAD:
-        # A word also accepted stands for the leading word.
-        stream.tokens = [Token(Sort.WORD, lead, first.span), *tokens[1:]]
     end = kind.pattern.match(stream, 0, out)
     if end < 0:
         return None

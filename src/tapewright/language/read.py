@@ -13,7 +13,7 @@ from tapewright.diagnostics import Query, Source, Span, did_you_mean, question
 from tapewright.language import bullets, claims, header, tables
 from tapewright.language import sentences as _sentences  # noqa: F401 - fills the table of kinds
 from tapewright.language.asking import ask
-from tapewright.language.clause import ALSO_ACCEPTED, BY_LEAD, Clause, Unread, read_clause
+from tapewright.language.clause import BY_LEAD, Clause, Unread, read_clause
 from tapewright.language.lesson import (
     ByEyeEntry,
     ChoiceEntry,
@@ -194,7 +194,7 @@ def _free(reading: _Reading, name: str, span: Span, number: int | None) -> bool:
     """Whether a name may be used; asks when it could never be told from the language's own words."""
     words = name.split()
     first = words[0]
-    if first in BY_LEAD or first in ALSO_ACCEPTED or first[0].isdigit():
+    if first in BY_LEAD or first in {"if", "when"} or first[0].isdigit():
         why = f"A name may not begin with “{first}”, since a sentence could not be told from it."
     elif len(words) == 1 and (first in RESERVED):
         why = f"“{first}” is a word of the language and cannot be a name by itself."
@@ -233,6 +233,11 @@ def _items(reading: _Reading, found: list[Block], headings: list[Heading]) -> It
                 reading.ask(ask(empty, reading.source), number)
             item = Item(number, read, heading, block.span)
             repeat = _repeat_in(read)
+            if repeat is not None and not repeat.heading and done:
+                # The group just above is meant.
+                repeat = replace(repeat, heading=headings[done[-1].heading].text)
+                read = tuple(_with_repeat(said, repeat) for said in read)
+                item = replace(item, sentences=read)
             if repeat is not None:
                 item = replace(item, copies=tuple(_copies(reading, repeat, done, headings, number)))
             done.append(item)
@@ -247,6 +252,12 @@ def _repeat_in(read: tuple[Sentence | IfSentence, ...]) -> Repeat | None:
     return None
 
 
+def _with_repeat(said: Sentence | IfSentence, repeat: Repeat) -> Sentence | IfSentence:
+    if isinstance(said, IfSentence):
+        return said
+    return replace(said, clauses=tuple(repeat if isinstance(c, Repeat) else c for c in said.clauses))
+
+
 def _copies(
     reading: _Reading, repeat: Repeat, done: list[Item], headings: list[Heading], number: int
 ) -> Iterator[Sentence | IfSentence]:
@@ -256,7 +267,11 @@ def _copies(
     said = [one for item in done if item.heading == at for one in item.sentences]
     if at is None or not said:
         near = did_you_mean(repeat.heading, [h.text for h in headings])
-        message = f"No heading “{repeat.heading}” with sentences stands before this."
+        message = (
+            f"No heading “{repeat.heading}” with sentences stands before this."
+            if repeat.heading
+            else "Nothing stands before this that could be said again."
+        )
         reading.ask(question("repeat", message, repeat.span, answers=near), number)
         return
     if not any(has_number(one) for one in said):

@@ -13,8 +13,9 @@ class Repeat(Clause):
 
     kind: ClassVar[str] = "repeat"
     leads: ClassVar[tuple[str, ...]] = ("Repeat",)
-    template: ClassVar[str] = "Repeat {heading:quoted} for {numbers*:number}"
+    template: ClassVar[str] = "Repeat [{heading:quoted}] for {numbers*:number}"
     yields: ClassVar[str] = "new points and names"
 
-    heading: str
+    #: As written; nothing where the group just above is meant, until it is read in its lesson.
+    heading: str = ""
     numbers: tuple[int, ...]

@@ -1,0 +1,93 @@
+"""Files that provoke queries: a small lesson, perhaps a sheet and a fitting, and all that the table says.
+
+A file is Markdown: what it shows in a sentence or two, then fenced blocks of four backquotes. A block with a
+name (`lesson.md`, `fitting.md`, `sheet.yaml`, any other draft) is a file; the last block, without one, is
+the whole text that reading, planning and drawing these files gives. A bundle without a sheet is drawn for
+`woman.yaml` of this folder; one without a lesson is a sheet read by itself.
+
+What no text can show is written between ⟦ and ⟧: `⟦nul⟧`, `⟦tab⟧`, `⟦cr⟧`, and `⟦1000 x⟧` for a thousand of x.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass
+from pathlib import Path
+
+from tapewright.app import drafting
+from tapewright.diagnostics import Query, Source, as_text
+
+HERE = Path(__file__).parent
+WEARER = HERE / "woman.yaml"
+
+NOTHING = "Nothing to ask."
+
+_BLOCK = re.compile(r"^````(\w+)(?: (\S+))?\n(.*?)^````$", re.DOTALL | re.MULTILINE)
+_MARK = re.compile(r"⟦(?:(\d+) (.)|(nul|tab|cr))⟧")
+_MARKS = {"nul": "\x00", "tab": "\t", "cr": "\r"}
+
+
+@dataclass(frozen=True, slots=True)
+class Bundle:
+    """One file: its name without the ending, its prose, its files by name, and what the table should say."""
+
+    name: str
+    prose: str
+    files: Mapping[str, str]
+    expected: str
+
+
+@dataclass(frozen=True, slots=True)
+class Said:
+    """What a run gave: the queries, and the texts they speak of."""
+
+    queries: tuple[Query, ...]
+    sources: Mapping[str, Source]
+
+    def text(self) -> str:
+        """All of it as the command prints it; a line too long to be read is cut."""
+        texts = [as_text(query, self.sources) for query in self.queries]
+        shown = "\n\n".join(texts) if texts else NOTHING
+        return shown.replace("\x00", "⟦nul⟧").replace("\t", "⟦tab⟧") + "\n"
+
+
+def bundles() -> list[Path]:
+    """Every file of this folder that provokes something, in the order of their names."""
+    return sorted(HERE.glob("*.md"))
+
+
+def read_bundle(path: Path) -> Bundle:
+    """A file of this folder in its parts; ValueError when it is not made as it should be."""
+    text = path.read_text(encoding="utf-8")
+    blocks = list(_BLOCK.finditer(text))
+    if len(blocks) < 2 or blocks[-1][2] or not all(b[2] for b in blocks[:-1]):
+        raise ValueError(f"{path.name}: named blocks first, and one without a name at the end")
+    files = {b[2]: _MARK.sub(_unmarked, b[3]) for b in blocks[:-1]}
+    return Bundle(path.stem, text[: blocks[0].start()].strip(), files, blocks[-1][3])
+
+
+def _unmarked(found: re.Match[str]) -> str:
+    return found[2] * int(found[1]) if found[1] else _MARKS[found[3]]
+
+
+def with_expected(path: Path, said: str) -> str:
+    """The text of a file with what the table says exchanged."""
+    text = path.read_text(encoding="utf-8")
+    last = list(_BLOCK.finditer(text))[-1]
+    return text[: last.start(3)] + said + text[last.end(3) :]
+
+
+def run(bundle: Bundle, folder: Path) -> Said:
+    """Write the files of a bundle into a folder and read, plan and draw them as the command does."""
+    for name, text in bundle.files.items():
+        (folder / name).write_bytes(text.encode())
+    sheet = folder / "sheet.yaml"
+    if not sheet.exists():
+        sheet.write_bytes(WEARER.read_bytes())
+    if "lesson.md" not in bundle.files:
+        alone = drafting.read_sheet_result(sheet)
+        return Said(alone.queries, alone.sources)
+    fittings = [folder / name for name in bundle.files if name.startswith("fitting")]
+    result = drafting.draft_for(drafting.read(folder / "lesson.md", fittings), sheet)
+    return Said(result.queries, result.sources)
