@@ -1,4 +1,4 @@
-# ruff: noqa: N806 - the letters of the drafts are the lessons' own
+# ruff: noqa: N806 - the letters of the drafts are the lessons' own, and one draft is one run of lines
 """The two timed drafts written by hand in plain numpy: what the table's own speed is measured against.
 
 No language, no provenance, no queries, no row that may fail: only the numbers, all bodies at once, as
@@ -9,7 +9,7 @@ interpolating splines", Discrete and Computational Geometry 1 (1986), written he
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from itertools import pairwise
 from typing import Final
@@ -21,16 +21,15 @@ Array = npt.NDArray[np.float64]
 Measures = Mapping[str, Array]
 
 INCH: Final = 25.4
-_SAME: Final = 1e-9
 
 
 @dataclass(slots=True)
 class Drawn:
-    """A draft by hand: points by letter, curves by name, and the left side of every check, in order."""
+    """A draft by hand: points by letter, curves by name, the left side of each check by its words, the seams."""
 
     points: dict[str, Array] = field(default_factory=dict)
     curves: dict[str, Array] = field(default_factory=dict)
-    checks: list[Array] = field(default_factory=list)
+    checks: dict[str, Array] = field(default_factory=dict)
     seams: list[Array] = field(default_factory=list)
 
 
@@ -48,7 +47,7 @@ def _far(a: Array, b: Array) -> Array:
 
 def _unit(v: Array) -> Array:
     long = np.hypot(v[0], v[1])
-    return np.asarray(v / np.where(long < _SAME, 1.0, long))
+    return np.asarray(v / np.where(long > 0.0, long, 1.0))
 
 
 def _toward(a: Array, b: Array, far: Array | float) -> Array:
@@ -119,15 +118,15 @@ def _curve(points: Sequence[Array], ways: Mapping[int, Array]) -> Array:
         theta += t
         phi += f
     segments = []
-    for (p, q), t, f in zip(pairwise(points), theta, phi, strict=True):
+    for (p, q), out, back in zip(pairwise(points), theta, phi, strict=True):
         chord = q - p
-        far, apex = np.hypot(chord[0], chord[1]), t + f
-        one_way = (t * f > 0) & (np.abs(apex) < np.pi)
+        far, apex = np.hypot(chord[0], chord[1]), out + back
+        one_way = (out * back > 0) & (np.abs(apex) < np.pi)
         safe = np.where(one_way, np.sin(apex), 1.0)
-        front, rear = _rho(t, f) * far / 3, _rho(f, t) * far / 3
-        front = np.where(one_way, np.minimum(front, far * np.sin(f) / safe), front)
-        rear = np.where(one_way, np.minimum(rear, far * np.sin(t) / safe), rear)
-        u, ct, st, cf, sf = _unit(chord), np.cos(t), np.sin(t), np.cos(f), np.sin(f)
+        u, ct, st, cf, sf = _unit(chord), np.cos(out), np.sin(out), np.cos(back), np.sin(back)
+        front, rear = _rho(out, back) * far / 3, _rho(back, out) * far / 3
+        front = np.where(one_way, np.minimum(front, far * sf / safe), front)
+        rear = np.where(one_way, np.minimum(rear, far * st / safe), rear)
         leaving = np.stack([u[0] * ct - u[1] * st, u[0] * st + u[1] * ct])
         arriving = np.stack([u[0] * cf + u[1] * sf, u[1] * cf - u[0] * sf])
         segments.append(np.stack([p, p + leaving * front, q - arriving * rear, q]))
@@ -139,7 +138,7 @@ _T: Final = ((_NODES + 1) / 2)[:, None, None]
 _W: Final = (_WEIGHTS / 2)[:, None, None]
 
 
-def _length(curve: Array) -> Array:
+def length(curve: Array) -> Array:
     """The length of a curve: 12 points of Gauss a segment."""
     d = 3 * (curve[1:] - curve[:-1])
     x, y = ((1 - _T) ** 2 * d[0, i] + 2 * _T * (1 - _T) * d[1, i] + _T * _T * d[2, i] for i in (0, 1))
@@ -192,10 +191,10 @@ def panels(m: Measures, count: int) -> Drawn:
         letters = zip("ACBEDFGHJKMNL", (a, c, b, e, d, f, g, h, j, k, middle, n), strict=False)
         p.update({f"{letter}{i}": point for letter, point in letters})
         p[f"L{i}"] = _crossing(left, p["U"][1])
-        one, other = _length(left), _length(right)
+        one, other = length(left), length(right)
         if i > 1:
             o.seams.append(before - one)
-        o.checks.append(one)
+        o.checks[f"the left seam {i}"] = one
         before = other
     return o
 
@@ -321,50 +320,79 @@ def woman(m: Measures) -> Drawn:
     return o
 
 
-def _checks(o: Drawn) -> list[Array]:
-    """The left side of every See that of the woman's block, in order."""
+def _checks(o: Drawn) -> dict[str, Array]:
+    """The left side of every See that of the woman's block, under its words."""
     p = o.points
-    back_neck, front_neck = _length(o.curves["back neck"]), _length(o.curves["front neck"])
-    back, front = _length(o.curves["back scye"]), _length(o.curves["front scye"])
+    back_neck, front_neck = length(o.curves["back neck"]), length(o.curves["front neck"])
+    back, front = length(o.curves["back scye"]), length(o.curves["front scye"])
 
     def far(*spans: str) -> Array:
         return np.asarray(sum(_far(p[a], p[b]) for a, b in (span.split("-") for span in spans)))
 
-    darts = far("V-V''", "K-K'")
-    waist = far("W2-F3", "F4-D")
-    return [
-        far("A-B"),
-        far("E-Z", "Z-F"),
-        far("N-S"),
-        far("Q-D"),
-        far("A-E") - INCH / 2,
-        2 * far("E-H") - 2 * INCH / 5,
-        far("M-P"),
-        2 * far("F-P1"),
-        far("N-J"),
-        far("M-L"),
-        far("M-V", "V''-U''"),
-        far("Z'-K'", "K-W2"),
-        back_neck + front_neck,
-        back_neck,
-        back_neck + far("M-P"),
-        back + front,
-        back,
-        far("H-R"),
-        far("E-E1"),
-        far("A-E", "G-N") - far("E-E1"),
-        _length(o.curves["back scye"][:, :, 1:]),
-        _length(o.curves["front scye"][:, :, 1:]),
-        far("U-Y"),
-        far("F1-U") - far("F-Y1"),
-        darts,
-        darts,
-        far("K-K'"),
-        far("B1-X2", "X3-W1") + waist,
-        waist,
-        far("W1-W2"),
-        far("B-B1"),
-    ]
+    def corner(letters: str) -> Array:
+        a, b, c = (p[letter] for letter in letters.split("-"))
+        return _corner(a - b, c - b)
+
+    darts, waist = far("V-V''", "K-K'"), far("W2-F3", "F4-D")
+    return {
+        "A-B": far("A-B"),
+        "E-Z plus Z-F": far("E-Z", "Z-F"),
+        "N-S": far("N-S"),
+        "Q-D": far("Q-D"),
+        "A-E less the scye drop": far("A-E") - INCH / 2,
+        "twice E-H less a fifth of the bust ease": 2 * far("E-H") - 2 * INCH / 5,
+        "M-P": far("M-P"),
+        "twice F-P1": 2 * far("F-P1"),
+        "N-J": far("N-J"),
+        "M-L": far("M-L"),
+        "M-V plus V''-U''": far("M-V", "V''-U''"),
+        "Z'-K' plus K-W2": far("Z'-K'", "K-W2"),
+        "the back neck plus the front neck": back_neck + front_neck,
+        "the back neck": back_neck,
+        "the back neck plus M-P": back_neck + far("M-P"),
+        "the back scye plus the front scye": back + front,
+        "the back scye": back,
+        "H-R": far("H-R"),
+        "E-E1": far("E-E1"),
+        "A-E plus G-N less E-E1": far("A-E", "G-N") - far("E-E1"),
+        "the corner M1-M-U": corner("M1-M-U"),
+        "along the back scye from T to Z": length(o.curves["back scye"][:, :, 1:]),
+        "along the front scye from Y'' to Z'": length(o.curves["front scye"][:, :, 1:]),
+        "S-T": far("S-T"),
+        "U-Y": far("U-Y"),
+        "E1-S less E-H": far("E1-S") - far("E-H"),
+        "F1-U less F-Y1": far("F1-U") - far("F-Y1"),
+        "V-V'' plus K-K'": darts,
+        "K-K'": far("K-K'"),
+        "the corner V-P-P4": corner("V-P-P4"),
+        "the corner K-P-P5": corner("K-P-P5"),
+        "B1-X2 plus X3-W1 plus W2-F3 plus F4-D": far("B1-X2", "X3-W1") + waist,
+        "W2-F3 plus F4-D": waist,
+        "W1-W2": far("W1-W2"),
+        "B-B1": far("B-B1"),
+        "the back neck and the front neck": _runs_on(
+            _end(o.curves["back neck"]), p["S"] - p["N"], _start(o.curves["front neck"]), p["V"] - p["M"]
+        ),
+        "the back scye and the front scye": _runs_on(
+            _end(o.curves["back scye"]), p["W1"] - p["Z"], _end(o.curves["front scye"]), p["K'"] - p["Z'"]
+        ),
+    }
 
 
-Draft = Callable[[Measures], Drawn]
+def _start(curve: Array) -> Array:
+    """Which way a curve sets out from its start."""
+    return np.asarray(curve[1, :, 0] - curve[0, :, 0])
+
+
+def _end(curve: Array) -> Array:
+    """Which way a curve sets out from its end, run back."""
+    return np.asarray(curve[2, :, -1] - curve[3, :, -1])
+
+
+def _runs_on(edge: Array, side: Array, other: Array, other_side: Array) -> Array:
+    """How far from straight two edges run on over a seam: what their two corners lack to a straight line."""
+    return np.asarray(np.abs(np.pi - _corner(edge, side) - _corner(other, other_side)))
+
+
+def _corner(one: Array, two: Array) -> Array:
+    return np.asarray(np.abs(np.arctan2(one[0] * two[1] - one[1] * two[0], (one * two).sum(axis=0))))

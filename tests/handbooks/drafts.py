@@ -92,19 +92,19 @@ class Found:
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Drawn:
-    """An entry drawn: its sheet, its plan with the compared amounts added, its draft."""
+    """An entry drawn: its sheet, its plan with the compared amounts added, its draft.
+
+    `alone` is the draft of the lesson as it stands, without the added amounts.
+    """
 
     entry: Entry
     sheet: Sheet
     lesson: Lesson
     plan: Plan
     draft: Draft
+    alone: Draft
     sheet_queries: tuple[Query, ...]
     names: Mapping[str, str] = field(default_factory=dict)
-
-    def queries(self) -> tuple[Query, ...]:
-        """What the draft asks."""
-        return self.draft.queries(0)
 
 
 # --- the table -----------------------------------------------------------------------------------------
@@ -179,17 +179,19 @@ def drawn(entry_index: int) -> Drawn:
     wanted = [w for asked in entry.rows for w in (asked.what, asked.unit) if w and is_amount(w)]
     names = {what: f"compared {i}" for i, what in enumerate(dict.fromkeys(wanted), 1)}
     added = "".join(f"\n99. Let the {name} be {what}.\n" for what, name in names.items())
-    lesson = read_lesson(Source(source.name, f"{source.text}\n{added}" if added else source.text))
+    alone = read_lesson(source)
+    lesson = read_lesson(Source(source.name, f"{source.text}\n{added}"))
     sheet, queries = read_sheet(Source("sheet.yaml", yaml.safe_dump({"wearer": "The book", **entry.sheet})))
     assert sheet is not None
     amendments: list[Amendment] = []
     for name, words in entry.by_eye.items():
-        more, asked_back = amendment_for(words, name, lesson)
+        more, asked_back = amendment_for(words, name, alone)
         assert not asked_back, (name, words)
         amendments += more
-    plan = build_plan(lesson, amendments)
-    draft = evaluate(plan, from_sheets([sheet], plan.measures()))
-    return Drawn(entry, sheet, lesson, plan, draft, queries, names)
+    plan, plan_alone = build_plan(lesson, amendments), build_plan(alone, amendments)
+    bodies = from_sheets([sheet], plan.measures())
+    draft, draft_alone = evaluate(plan, bodies), evaluate(plan_alone, bodies)
+    return Drawn(entry, sheet, lesson, plan, draft, draft_alone, queries, names)
 
 
 def drawn_entry(entry: Entry) -> Drawn:

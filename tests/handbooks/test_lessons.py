@@ -55,12 +55,13 @@ def test_a_lesson_asks_nothing_and_its_checks_hold(entry: Entry) -> None:
     one = drawn_entry(entry)
     known = {"measure-unknown", "value-unusual"}
     assert [q.message for q in one.sheet_queries if q.name not in known] == []
-    asked = [q for q in one.queries() if entry.number == 0 or q.name != "check"]
+    asked = [q for q in one.alone.queries() if entry.number == 0 or q.name != "check"]
     assert [q.message for q in asked] == []
-    assert not any(q.kind is Kind.QUESTION for q in one.queries())
+    assert not any(q.kind is Kind.QUESTION for q in one.alone.queries())
+    assert bool(one.alone.drawn()[0])
     assert bool(one.draft.drawn()[0])
     if entry.number == 0:
-        assert [c.claim for c in one.draft.checks() if not c.holds[0]] == []
+        assert [c.claim for c in one.alone.checks() if not c.holds[0]] == []
 
 
 @pytest.mark.parametrize("entry", [e for e in entries() if e.rows], ids=str)

@@ -40,6 +40,14 @@ def test_the_books_figure_comes_out(entry: Entry, asked: Asked) -> None:
 
 
 @pytest.mark.parametrize(("entry", "asked"), COMPARISONS, ids=IDS)
+def test_fractions_and_the_paper_agree(entry: Entry, asked: Asked) -> None:
+    """Where a fraction is compared, the draft that was drawn has the same length to a billionth."""
+    one = drawn_entry(entry)
+    fraction, paper = found(one, asked), found(one, asked, one.draft)
+    assert float(paper.value) == pytest.approx(float(fraction.value), rel=1e-9)
+
+
+@pytest.mark.parametrize(("entry", "asked"), COMPARISONS, ids=IDS)
 def test_a_figure_that_is_out_would_be_noticed(entry: Entry, asked: Asked) -> None:
     """Each comparison fails when the book's figure is moved past its tolerance, up or down."""
     drafted = found(drawn_entry(entry), asked)

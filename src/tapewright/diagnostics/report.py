@@ -9,6 +9,7 @@ from tapewright.diagnostics.query import Query
 from tapewright.diagnostics.source import Source, Span
 
 _UNDERLINE = "^"
+_MEANT = "Did you mean "
 
 
 def _excerpt(source: Source, span: Span) -> list[str]:
@@ -40,8 +41,34 @@ def as_text(query: Query, sources: Mapping[str, Source]) -> str:
     lines.append(f"  {query.message}")
     if query.help:
         lines.append(f"  {query.help}")
+    if offered := answers_said(query):
+        lines.append(f"  {offered}")
     lines.append(f"  (more: tapewright why {query.name})")
     return "\n".join(lines)
+
+
+def answers_said(query: Query) -> str:
+    """The answers offered, as a sentence or two; those that the help says already are left out."""
+    meant: list[str] = []
+    rest: list[str] = []
+    for answer in query.answers:
+        if answer.say in query.help:
+            continue
+        if answer.say.startswith(_MEANT):
+            meant.append(answer.say.removeprefix(_MEANT).rstrip("?").strip("“”"))
+        else:
+            rest.append(answer.say)
+    said = []
+    if meant:
+        said.append(f"{_MEANT}{_either(meant)}?")
+    if rest:
+        said.append(f"Try {_either(rest)}.")
+    return " ".join(said)
+
+
+def _either(words: list[str]) -> str:
+    quoted = [f"“{w}”" for w in words]
+    return quoted[0] if len(quoted) == 1 else f"{', '.join(quoted[:-1])} or {quoted[-1]}"
 
 
 def as_json(query: Query, sources: Mapping[str, Source]) -> dict[str, Any]:

@@ -30,9 +30,6 @@ from tapewright.geometry import (
 #: A letter this near a line lies on it, mm: a tenth of what a pencil can show.
 ON_THE_LINE = 0.05
 
-#: So many rows are run by the tape at a time.
-AT_A_TIME = 512
-
 
 def run_of(line: DrawnLine) -> Stretch | None:
     """A line as a run from its start to its end; None for a whole circle."""
@@ -114,31 +111,15 @@ def _on_straight(line: Stretch, point: Point) -> tuple[Array, Array]:
 
 
 def run_length(line: Curve | Stretch) -> Array:
-    """The length of a line by the tape, `(bodies,)`, as `length` has it, bit for bit, only sooner.
-
-    From joint to joint only the segments between are run. Many rows are run a few hundred at a time, since
-    what is worked out at the places of one segment would not fit beside the rest of them.
-    """
-    if curve_of(line).is_straight:
-        return length(line)
-    if isinstance(line, Stretch):
+    """The length of a line by the tape, as `length` has it, bit for bit; from joint to joint only what lies between."""
+    if isinstance(line, Stretch) and not line.curve.is_straight:
         low, high = np.minimum(line.start, line.end), np.maximum(line.start, line.end)
         first, last = float(low[0]), float(high[0])
         if first.is_integer() and last.is_integer() and (low == first).all() and (high == last).all():
             line = Curve(line.curve.ctrl[:, :, max(0, int(first)) : int(last)])
             if not line.segments:
                 return np.zeros(line.bodies)
-    count = line.bodies
-    if count <= AT_A_TIME:
-        return length(line)
-    return np.concatenate([length(_rows(line, k, k + AT_A_TIME)) for k in range(0, count, AT_A_TIME)])
-
-
-def _rows(line: Curve | Stretch, first: int, last: int) -> Curve | Stretch:
-    """Some neighbouring rows of a bent line."""
-    if isinstance(line, Stretch):
-        return Stretch(Curve(line.curve.ctrl[..., first:last]), line.start[first:last], line.end[first:last])
-    return Curve(line.ctrl[..., first:last])
+    return length(line)
 
 
 def line_length(board: Board, index: int) -> Array:

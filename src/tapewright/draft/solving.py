@@ -34,11 +34,15 @@ MOST_ROUNDS = 80
 
 @dataclass(slots=True)
 class _Try:
-    """One value of the unknown on every row: by how much the left side is over, and where it can be told."""
+    """One value of the unknown on every row: by how much the left side is over, and where it can be told.
+
+    `left` is what the left side comes to there.
+    """
 
     x: Array
     over: Array
     ok: Mask
+    left: Array
 
 
 def find(desk: Desk, step: Finding, run: Runner) -> Outcome:
@@ -79,11 +83,13 @@ def _settle(
         run(inner, step.steps)
         probe = Board(inner, step.sentence, step.source, step.where)
         try:
-            over = value_of(probe, step.left, step.where) - value_of(probe, step.right, step.where)
+            left = value_of(probe, step.left, step.where)
+            over = left - value_of(probe, step.right, step.where)
         except Waits:
-            return _Try(x, board.constant(0.0), np.zeros(board.count, dtype=np.bool_))
+            nothing = board.constant(0.0)
+            return _Try(x, nothing, np.zeros(board.count, dtype=np.bool_), nothing)
         ok = np.ones(board.count, dtype=np.bool_) if probe.ok is None else probe.ok
-        return _Try(x, np.where(ok, over, 0.0), ok)
+        return _Try(x, np.where(ok, over, 0.0), ok, np.where(ok, left, 0.0))
 
     tries = [attempt(low + (high - low) * (k / (PLACES - 1))) for k in range(PLACES)]
     a, b, fa, fb, changes = _bracket(tries, board)
@@ -99,14 +105,20 @@ def _settle(
 
     def none(row: int) -> Query:
         ends = [t for t in tries if t.ok[row]]
-        one, two = (ends[0], ends[-1]) if ends else (first, last)
-        return asking.not_found(
-            name, (float(one.x[row]), float(one.over[row])), (float(two.x[row]), float(two.over[row])), span
-        )
+        if not ends:
+            return asking.never(name, span)
+        one, two = ends[0], ends[-1]
+        whole = one is first and two is last
+        return asking.not_found(name, step.sides, _at_end(one, row), _at_end(two, row), span, whole=whole)
 
     board.fail(changes > 0, none)
     board.fail(changes < 2, lambda row: asking.found_twice(name, span))
     return _narrow(attempt, a, b, fa, fb)
+
+
+def _at_end(end: _Try, row: int) -> tuple[float, float, float]:
+    """The unknown on one row, and what the two sides come to there."""
+    return float(end.x[row]), float(end.left[row]), float(end.left[row] - end.over[row])
 
 
 def _look_closer(attempt: Callable[[Array], _Try], tries: list[_Try]) -> list[_Try]:

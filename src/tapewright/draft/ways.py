@@ -44,6 +44,8 @@ def unit(board: Board, v: Vector, span: Span, what: str) -> Vector:
     """A displacement as a unit vector; rows where it is nothing stop."""
     far = np.sqrt(v.dx * v.dx + v.dy * v.dy)
     ok = far > SAME_POINT
+    if np.count_nonzero(ok) == board.count:
+        return Vector(v.dx / far, v.dy / far)
     board.fail(ok, lambda row: asking.no_direction(what, span))
     safe = np.where(ok, far, 1.0)
     return Vector(np.where(ok, v.dx / safe, 1.0), np.where(ok, v.dy / safe, 0.0))

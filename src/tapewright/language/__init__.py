@@ -3,6 +3,7 @@
 from tapewright.language.amendments import Amendment, amendment_for, read_amendments
 from tapewright.language.clause import BY_KIND, BY_LEAD, Clause, Unread, show_clause
 from tapewright.language.lesson import IfSentence, Item, Lesson, Sentence
+from tapewright.language.memory import Memory
 from tapewright.language.read import Finder, read_lesson
 from tapewright.language.walking import walk
 
@@ -15,6 +16,7 @@ __all__ = [
     "IfSentence",
     "Item",
     "Lesson",
+    "Memory",
     "Sentence",
     "Unread",
     "amendment_for",

@@ -145,7 +145,7 @@ def _let(
     if isinstance(clause, s.Let):
         return Amendment("let", clause.name.name, source.name, span, amount=clause.amount), []
     if isinstance(clause, Unread):
-        return None, [ask(clause, source)]
+        return None, [ask(clause, source, names)]
     return None, [question("amendment-unread", "An amendment's Let gives a value by eye its length.", span)]
 
 
@@ -181,7 +181,7 @@ def _beside(
         clause = read_clause(names.merge(body), then=bool(clauses), known_points=known)
         clauses.append(clause)
         if isinstance(clause, Unread):
-            queries.append(ask(clause, source))
+            queries.append(ask(clause, source, names))
         for name in made_by(clause):
             names.add(name.lower() if name[:1].isupper() else name)
     if queries or not clauses:

@@ -47,7 +47,7 @@ UNIT_WORDS = {
 }
 
 # Words that end a run of unknown words: whatever stands before them was meant as a name.
-_STOPS = frozenset(
+STOPS = frozenset(
     (
         "plus less and or if but from to on at by of with as is in lies leaving reaching passing carried "
         "toward through parallel square between within than, otherwise taken beyond meets put until lost "
@@ -102,13 +102,13 @@ def unknown(stream: Stream, at: int) -> tuple[Unknown, int] | None:
     """A run of words that are no known name, up to the next word of the language or mark."""
     end = at
     while (token := stream.token(end)) is not None and (
-        (token.sort is Sort.WORD and (end == at or token.text not in _STOPS))
+        (token.sort is Sort.WORD and (end == at or token.text not in STOPS))
         or (token.sort is Sort.WORD and token.text in {"to", "of", "in"} and _goes_on(stream, end))
         or (token.sort is Sort.NAME and end > at)
     ):
         end += 1
     first = stream.token(at)
-    if end == at or first is None or first.text in _STOPS or first.text in UNIT_WORDS:
+    if end == at or first is None or first.text in STOPS or first.text in UNIT_WORDS:
         return None
     span = stream.span(at, end)
     words = " ".join(t.text for t in stream.tokens[at:end])
@@ -118,7 +118,7 @@ def unknown(stream: Stream, at: int) -> tuple[Unknown, int] | None:
 def _goes_on(stream: Stream, at: int) -> bool:
     """Whether a small word inside a run of unknown words is likely part of the name (`nape to wiast`)."""
     following = stream.token(at + 1)
-    return following is not None and following.sort is Sort.WORD and following.text not in _STOPS
+    return following is not None and following.sort is Sort.WORD and following.text not in STOPS
 
 
 def count_word(stream: Stream, at: int) -> Fraction | None:

@@ -2,45 +2,93 @@
 
 from __future__ import annotations
 
+import re
+from collections.abc import Iterable
+
 from tapewright.diagnostics import Answer, Query, Source, Span, did_you_mean, question
+from tapewright.diagnostics.near import slips
+from tapewright.language.amounts import STOPS
 from tapewright.language.clause import BY_LEAD, Unread
 from tapewright.language.pattern import Expected
 from tapewright.language.slots import KINDS
+from tapewright.language.tokens import Sort, Token, scan
+from tapewright.language.ways import COMPASS
 
 # The leading words as they are taught, in the order of the table in the manual.
 TAUGHT = (
-    "Begin", "From", "Square", "Join", "Divide", "Where", "Sweep", "Draw", "Hollow", "Round", "Take out",
-    "Let", "Make", "If", "Pivot", "Cut", "Sew", "Mark", "See that",
+    "Begin", "From", "Square", "Carry", "Join", "Divide", "Where", "Sweep", "Draw", "Hollow", "Round", "Take",
+    "Let", "Make", "If", "Repeat", "Pivot", "Turn over", "Lay", "Open", "Cut", "Sew", "Mark",
 )  # fmt: skip
 
+#: What a slot wants, as the table says it; where one is not listed, the label of its kind serves.
+EXPECTS = {
+    "point": "a letter",
+    "new": "a new letter, such as K or B2",
+    "name": "a name",
+    "newname": "a new name",
+    "setting": "a value by eye and what it is to be, such as the ease at 2 cm",
+    "place": "a place and its side, such as the centre back on the left",
+    "amount": "a length, such as 5 cm or half the waist",
+    "reach": "a length, such as 5 cm or half the waist",
+    "portion": "a share and its name, such as a third as the back taking",
+    "between": "two amounts with “and” between them",
+    "ruler": "a line by its two letters, such as A-B",
+    "newruler": "two new letters, such as C-D",
+    "corner": "a corner by its three letters, such as A-B-C",
+    "path": "a line, by its name or its letters",
+    "line": "a line, by its name or its letters",
+    "thing": "a line or a piece",
+    "end": "a line, by its name or its letters",
+    "compass": "up, down, left, right or across",
+    "way": "a way, such as down, across or toward a letter",
+    "toward": "a side, such as toward B or toward the centre front",
+    "target": "a letter, a line or a place",
+    "crossing": "which crossing, such as the upper crossing",
+    "leaning": "how the curve leaves or reaches a letter, such as leaving A square to A-B",
+    "run": "the next edge, such as to B, or to B by the hem",
+    "edge": "an edge, by its name or its letters",
+    "cutting": "how many, and of what, such as twice of cloth",
+    "turning": "what is left outside, and where, such as 1 cm everywhere",
+    "markat": "an edge and a letter on it, such as the hem at B",
+    "claim": "what must come out, such as A-B is 40 cm",
+    "number": "a number",
+    "quoted": "a title in quotation marks",
+}
+
+#: Other words for going some way, which are told together with the directions of the paper.
+_WAYS = {*COMPASS, "toward", "along", "square to", "at", "into the corner"}
+_LENGTHS = {"amount", "reach", "between"}
+_MARKS = {":": "a colon", ",": "a comma", ")": "a closing bracket"}
 _SHORT = 60
 
 
-def ask(unread: Unread, source: Source) -> Query:
-    """The question about a clause that could not be read."""
+def ask(unread: Unread, source: Source, known: Iterable[str] = ()) -> Query:
+    """The question about a clause that could not be read; `known` are the names declared before it."""
     if not unread.lead:
         return _no_lead(unread, source)
     read = _excerpt(source, unread.read)
-    said = _wanted(unread.wanted)
+    said = expected(unread.wanted)
     if unread.stuck is None:
-        end = Span(unread.span.start, unread.span.end)
         return question(
             "sentence-unread",
             f"The sentence stops after “{read}”, and something is still to come.",
-            end,
-            help=f"Here may stand {said}." if said else "",
+            _last_word(source, unread.span),
+            help=f"Here the table expects {said}." if said else "",
         )
     stuck = unread.stuck
-    words = [w.words for w in unread.wanted if w.words and w.words.isascii()]
-    near = did_you_mean(stuck.text, [w.split()[0] for w in words])
-    shown = source[stuck.span]
-    message = f"After “{read}” I cannot read “{shown}”." if read else f"I cannot read “{shown}” here."
-    help_ = f"Here may stand {said}." if said else ""
+    words = [w for one in unread.wanted if (w := _first_word(one.words)).isalpha()]
+    near = did_you_mean(stuck.text, words) if len(stuck.text) > 2 else ()
+    longer = None if near else _longer_name(unread, source, list(known))
+    if longer is not None:
+        return longer
+    message = f"After “{read}” I cannot read “{source[stuck.span]}”."
+    if not read:
+        message = f"I cannot read “{source[stuck.span]}” here."
     return question(
         "sentence-unread",
         message,
         stuck.span,
-        help=help_,
+        help=f"Here the table expects {said}." if said else "",
         answers=[Answer(f"Did you mean “{w}”?", w) for w in near],
     )
 
@@ -48,17 +96,78 @@ def ask(unread: Unread, source: Source) -> Query:
 def _no_lead(unread: Unread, source: Source) -> Query:
     first = source[unread.span].split()
     word = first[0].strip(".,;:") if first else ""
-    near = did_you_mean(word.lower(), BY_LEAD)
-    place = Span(unread.span.start, unread.span.start + len(word))
+    if not word:
+        return question(
+            "no-leading-word",
+            "This numbered item says nothing to draw.",
+            unread.span,
+            help="A numbered item holds drafting sentences; prose stands between the items.",
+        )
+    near = did_you_mean(word.lower(), BY_LEAD) if len(word) > 2 else ()
+    message = f"A drafting sentence begins with a word that says what it does; “{word}” is none that I know."
+    help_ = f"The leading words are {', '.join(TAUGHT)} and See that. Prose stands between the numbered items."
+    if source.text[: unread.span.start].rstrip().endswith(";"):
+        message = f"After a semicolon the sentence goes on; “{word}” is no word that it can go on with."
+        help_ = "It goes on with a leading word, with “then”, with a way, or with “call it” and a name."
     return question(
         "no-leading-word",
-        f"A drafting sentence begins with a word that says what it does; “{word}” is none that I know."
-        if word
-        else "This numbered item says nothing to draw.",
-        place if word else unread.span,
-        help="The leading words are " + ", ".join(TAUGHT) + ". Prose stands between the numbered items.",
+        message,
+        Span(unread.span.start, unread.span.start + len(word)),
+        help=help_,
         answers=[Answer(f"Did you mean “{w.capitalize()}”?", w.capitalize()) for w in near],
     )
+
+
+def _longer_name(unread: Unread, source: Source, known: list[str]) -> Query | None:
+    """The question about a known name with a word more: `the waist line`, where only the waist is known."""
+    stuck = unread.stuck
+    if stuck is None or stuck.sort is not Sort.WORD or stuck.text in STOPS:
+        return None
+    name, start = _name_before(source, unread.read, known)
+    if not name or source[Span(unread.read.end, stuck.span.start)].strip():
+        return None
+    more = _plain_words(scan(source.text, stuck.span.start, unread.span.end))
+    words = " ".join((name, *(t.text for t in more)))
+    near = [n for n in did_you_mean(words, known) if n != name and slips(words, n, 2) <= 2]
+    return question(
+        "name-unknown",
+        f"I know no “{words}” here; I know the {name}.",
+        Span(start, more[-1].span.end),
+        help="A line gets its name where it is drawn, by “call it”; an amount by “Let”.",
+        answers=[Answer(f"Did you mean the {n}?", n) for n in (*near, name)],
+    )
+
+
+def _name_before(source: Source, read: Span, known: list[str]) -> tuple[str, int]:
+    """The longest known name with which the read words end, and where it begins; nothing if there is none."""
+    text = source[read]
+    for name in sorted(known, key=len, reverse=True):
+        pattern = r"(?<!\w)" + r"\s+".join(map(re.escape, name.split())) + r"$"
+        found = re.search(pattern, text, re.IGNORECASE)
+        if found is not None:
+            return name, read.start + found.start()
+    return "", read.start
+
+
+def _plain_words(tokens: list[Token]) -> list[Token]:
+    """The first word, and those after it that are no words of the language."""
+    taken = tokens[:1]
+    for token in tokens[1:]:
+        if token.sort is not Sort.WORD or token.text in STOPS:
+            break
+        taken.append(token)
+    return taken
+
+
+def _first_word(words: str) -> str:
+    return next((w for w in words.split() if w not in {"the", "a", "an"}), "")
+
+
+def _last_word(source: Source, span: Span) -> Span:
+    """The last word of a stretch: where a sentence stops short."""
+    text = source[span].rstrip(" \t\r\n.;")
+    start = max(text.rfind(c) for c in " \t\r\n") + 1
+    return Span(span.start + start, span.start + len(text)) if text else span
 
 
 def _excerpt(source: Source, span: Span) -> str:
@@ -66,17 +175,28 @@ def _excerpt(source: Source, span: Span) -> str:
     return text if len(text) <= _SHORT else "... " + text[-_SHORT:]
 
 
-def _wanted(wanted: tuple[Expected, ...], most: int = 7) -> str:
+def expected(wanted: Iterable[Expected], most: int = 6) -> str:
+    """What could stand at a place, in plain words: `a new letter, a way, such as down, or “on”`."""
     phrases: list[str] = []
+    several = {one.words for one in wanted} >= set(COMPASS)
     for one in wanted:
-        phrase = f"“{one.words}”" if one.words else (KINDS[one.kind].label if one.kind in KINDS else "")
         if one.words == ".":
             phrase = "the end of the sentence"
+        elif one.words in _WAYS and several:
+            phrase = EXPECTS["way"]
+        elif one.words:
+            phrase = _MARKS.get(one.words, f"“{one.words}”")
+        else:
+            label = KINDS[one.kind].label if one.kind in KINDS else ""
+            phrase = EXPECTS.get(one.kind, label)
+            if one.kind in _LENGTHS and EXPECTS["amount"] in phrases:
+                continue
         if phrase and phrase not in phrases:
             phrases.append(phrase)
+    # The plainest first: words that stand as they are come after what the maker has to fill in.
+    phrases.sort(key=lambda p: p.startswith("“"))
     if len(phrases) > most:
-        phrases = [*phrases[:most], "and so on"]
-        return ", ".join(phrases)
-    if len(phrases) > 1:
-        return ", ".join(phrases[:-1]) + " or " + phrases[-1]
-    return "".join(phrases)
+        return "; ".join([*phrases[:most], "and so on"])
+    if any("," in p and not p.startswith("“") for p in phrases[:-1]):
+        return "; ".join(phrases[:-1]) + "; or " + phrases[-1]
+    return " or ".join([", ".join(phrases[:-1]), phrases[-1]] if len(phrases) > 1 else phrases)

@@ -152,7 +152,7 @@ def read_clause(
             best = stream
         elif stream.farthest == best.farthest:
             best.wanted += [w for w in stream.wanted if w not in best.wanted]
-    return _unread(body, span, lead if kinds else "", best, known_points)
+    return unread_from(body, span, lead if kinds else "", best, known_points)
 
 
 def _match(kind: type[Clause], stream: Stream) -> dict[str, Any] | None:
@@ -174,9 +174,10 @@ def _span(tokens: list[Token]) -> Span:
     return tokens[0].span.to(tokens[-1].span)
 
 
-def _unread(
+def unread_from(
     body: list[Token], span: Span, lead: str, best: Stream | None, known: frozenset[str] | set[str]
 ) -> Unread:
+    """What could not be read of a clause, with what it would have made."""
     stuck = best.token(best.farthest) if best is not None else (body[0] if body else None)
     at = body.index(stuck) if stuck is not None and stuck in body else len(body)
     read = body[0].span.to(body[at - 1].span) if at > 0 else Span(span.start, span.start)
@@ -207,8 +208,8 @@ def _declared(body: list[Token]) -> list[str]:
             continue
         if token.text == "call" and i + 1 < len(body) and body[i + 1].text == "it":
             found.append(run(i + 2, none))
-        elif token.text == "let" and i == 0:
-            found.append(run(1, frozenset({"be"})))
+        elif token.text == "let" and (i == 0 or body[0].text in {"if", "when"}):
+            found.append(run(i + 1, frozenset({"be"})))
         elif token.text == "as" and body[0].text == "divide":
             found.append(run(i + 1, frozenset({"and"})))
     return [name for name in found if name]

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, lru_cache
 
 from markdown_it import MarkdownIt
 from markdown_it.token import Token
@@ -33,9 +33,35 @@ class Block:
     number: int = 0
 
 
+#: A line of words, after its indentation and the markers of lists, as far as its first letter.
+_WORDS = re.compile(r"^((?:[ \t]*(?:\d{1,9}[.)]|[-+*]))?[ \t]*[A-Za-z])[^|\n]*$", re.MULTILINE)
+
+
 @cache
 def _reader() -> MarkdownIt:
-    return MarkdownIt("commonmark").enable("table").disable(["code"])
+    reader = MarkdownIt("commonmark").enable("table").disable(["code"])
+    reader.core.ruler.enableOnly(["normalize", "block"])
+    return reader
+
+
+def tokens_of(text: str) -> list[Token]:
+    """What markdown-it makes of a text, its blocks alone; the words are left out where they make no block."""
+    return _tokens(_shape(text))
+
+
+@lru_cache(maxsize=8)
+def _tokens(shape: str) -> list[Token]:
+    return _reader().parse(shape, {})
+
+
+def _shape(text: str) -> str:
+    """A text with the same blocks on the same lines: of a line of words only the first letter is kept.
+
+    What blocks there are depends on how lines begin and on the bars of tables, not on the words; so the
+    blocks of a lesson are worked out anew only when a line comes, goes or begins otherwise. Where raw HTML,
+    a link or a lone carriage return might stand, words may matter, and the text is left as it is.
+    """
+    return text if any(sign in text for sign in "<[\r") else _WORDS.sub(r"\1", text)
 
 
 class _Lines:
@@ -68,7 +94,7 @@ def blocks(source: Source) -> list[Block]:
     item: Token | None = None
     taken = False
     depth = 0
-    for token in _reader().parse(source.text, {}):
+    for token in tokens_of(source.text):
         match token.type:
             case "blockquote_open":
                 depth += 1

@@ -46,7 +46,7 @@ class Stream:
         """The text of token `at`, or nothing beyond the end; names and points are never words."""
         if at < len(self.tokens):
             token = self.tokens[at]
-            if token.sort in {Sort.WORD, Sort.MARK}:
+            if token.sort is Sort.WORD or token.sort is Sort.MARK:
                 return token.text
         return ""
 
@@ -116,9 +116,18 @@ class Words(Element):
                 # A word of the language stays one where a draft has made it a name too: the fold.
                 if token.text == word and token.sort in _PLAIN:
                     continue
-            stream.want(here, Expected(words=" ".join(self.read[k:])))
+            stream.want(here, Expected(words=self.rest(k)))
             return -1
         return at + len(self.read)
+
+    def rest(self, k: int) -> str:
+        """The words from the k-th that is read, with the articles between them."""
+        i = len(self.shown)
+        for word in reversed(self.read[k:]):
+            i -= 1
+            while self.shown[i].lower() != word:
+                i -= 1
+        return joined(self.shown[i:])
 
     def show(self, values: Mapping[str, Any], style: Style) -> list[str]:
         return list(self.shown)

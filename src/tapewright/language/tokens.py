@@ -9,9 +9,10 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
 from enum import Enum, auto
 from fractions import Fraction
+from functools import lru_cache
+from typing import NamedTuple
 
 from tapewright.diagnostics import Span
 from tapewright.units import read_number
@@ -30,8 +31,7 @@ class Sort(Enum):
     OTHER = auto()
 
 
-@dataclass(frozen=True, slots=True)
-class Token:
+class Token(NamedTuple):
     """One token: its sort, its text in lower case where case means nothing, and its place.
 
     `number` is set for NUMBER, `points` for POINT and RULER (one, two or three letters).
@@ -50,18 +50,23 @@ _POINT = r"[A-Z][0-9]{0,2}['’′]{0,2}"
 _GLYPH = "[½⅓⅔¼¾⅕⅖⅗⅘⅙⅚⅐⅛⅜⅝⅞⅑⅒]"
 _TOKEN = re.compile(
     rf"""
-    (?P<space>\s+)
-  | (?P<emphasis>\*\*[^*]*\*\*|\*[^*]+\*|(?<!\w)_[^_]+_(?!\w))
+    \s*(?:
+    (?P<emphasis>\*\*[^*]*\*\*|\*[^*]+\*|(?<!\w)_[^_]+_(?!\w))
   | (?P<number>\d+\ ?{_GLYPH}|{_GLYPH}|\d+[ -]\d+/\d+|\d+/\d+|\d+\.\d+|\d+)
   | (?P<ruler>{_POINT}(?:[-–—]{_POINT}){{1,2}}(?![\w'’′]))
   | (?P<point>{_POINT}(?![\w'’′]))
   | (?P<word>[^\W\d_]+(?:['’-][^\W\d_]+)*(?:(?<=s)['’](?!\w))?)
   | (?P<quoted>"[^"]*"|“[^”]*”)
   | (?P<mark>[.;,:()+]|[-−–](?=\s))
-  | (?P<other>.)
+  | (?P<other>\S)
+    )
     """,
     re.VERBOSE,
 )
+
+
+#: Lessons say few numbers, and say them often.
+_number = lru_cache(maxsize=1024)(read_number)
 
 
 def _clean(letter: str) -> str:
@@ -73,16 +78,16 @@ def scan(text: str, start: int, end: int) -> list[Token]:
     tokens: list[Token] = []
     for found in _TOKEN.finditer(text, start, end):
         kind = found.lastgroup
-        if kind in {"space", "emphasis"}:
+        if kind is None or kind == "emphasis":
             continue
-        piece = found.group()
-        span = Span(found.start(), found.end())
+        piece = found[kind]
+        span = Span(found.start(kind), found.end())
         if kind == "word":
             word = piece.lower().replace("’", "'").rstrip("'")
             if word not in ARTICLES:
                 tokens.append(Token(Sort.WORD, word, span))
         elif kind == "number":
-            value = read_number(piece)
+            value = _number(piece)
             tokens.append(Token(Sort.OTHER if value is None else Sort.NUMBER, piece, span, value))
         elif kind == "point":
             letter = _clean(piece)
@@ -115,11 +120,13 @@ def split(tokens: Sequence[Token], at: str) -> Iterator[list[Token]]:
 class Names:
     """The names declared so far, for the longest match. Adding a name never changes what was matched."""
 
-    __slots__ = ("_by_first", "_known")
+    __slots__ = ("_by_first", "_known", "order")
 
     def __init__(self, names: Iterable[str] = ()) -> None:
         self._known: set[str] = set()
-        self._by_first: dict[str, list[tuple[str, ...]]] = {}
+        #: The names in the order in which they were declared.
+        self.order: list[str] = []
+        self._by_first: dict[str, list[list[str]]] = {}
         for name in names:
             self.add(name)
 
@@ -131,14 +138,15 @@ class Names:
 
     def copy(self) -> Names:
         """A separate set with the same names."""
-        return Names(self._known)
+        return Names(self.order)
 
     def add(self, name: str) -> None:
         """Declare a name, in lower case with single spaces."""
         if name in self._known or not name:
             return
         self._known.add(name)
-        words = tuple(name.split())
+        self.order.append(name)
+        words = name.split()
         same = self._by_first.setdefault(words[0], [])
         same.append(words)
         same.sort(key=len, reverse=True)
@@ -149,10 +157,16 @@ class Names:
         A name with an apostrophe and an s before a letter is that letter of a draft: `the block's A`.
         """
         out: list[Token] = []
+        texts = [token.text for token in tokens]
+        owned = any(text.endswith("'s") for text in texts)
         i, n = 0, len(tokens)
         while i < n:
             token = tokens[i]
-            found = self._match(tokens, i) if token.sort is Sort.WORD else None
+            found = None
+            if token.sort is Sort.WORD:
+                found = self._match(texts, i)
+                if found is None and owned:
+                    found = self._owner(tokens, i)
             if found is None:
                 out.append(token)
                 i += 1
@@ -169,13 +183,16 @@ class Names:
             i += k + 1
         return out
 
-    def _match(self, tokens: Sequence[Token], i: int) -> tuple[str, int, bool] | None:
-        """The longest name at token i: the name, how many tokens it takes, and whether a letter is its own."""
-        first = tokens[i].text
-        for words in self._by_first.get(first, ()):
+    def _match(self, texts: list[str], i: int) -> tuple[str, int, bool] | None:
+        """The longest name that stands at token i, and how many tokens it takes."""
+        for words in self._by_first.get(texts[i], ()):
             k = len(words)
-            if k == 1 or (i + k <= len(tokens) and all(tokens[i + j].text == words[j] for j in range(1, k))):
+            if k == 1 or texts[i : i + k] == words:
                 return " ".join(words), k, False
+        return None
+
+    def _owner(self, tokens: Sequence[Token], i: int) -> tuple[str, int, bool] | None:
+        """The name at token i of a draft whose letter follows, and how many tokens it takes."""
         for j in range(i, min(i + 4, len(tokens) - 1)):
             text = tokens[j].text
             if tokens[j].sort is not Sort.WORD:

@@ -7,6 +7,7 @@ what is not in the catalogue is offered the nearest names, never taken for one o
 from __future__ import annotations
 
 import csv
+from collections.abc import Iterable
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
@@ -22,6 +23,10 @@ _SIDES = {
     "right": ("left", "right"),
     "front, left, right and back": ("front", "left", "right", "back"),
 }
+GROUPS = ("to begin", "round", "back", "front", "arms", "legs", "how one stands")
+"""The groups of a measuring day, in its order."""
+
+_SORTS = frozenset({"girth", "across", "along", "height", "gap", "angle", "weight"})
 # Weight goes with the cube of a length, so that half and twice the middle would catch real people.
 _WEIGHT_SPAN = 3
 
@@ -30,6 +35,8 @@ _WEIGHT_SPAN = 3
 class Measure:
     """One measure of the catalogue.
 
+    `also` are other words of the trade for it; `group` and `turn` say when it is taken on a measuring day;
+    `sort` is girth, across, along, height, gap, angle or weight.
     `low`, `high` (the ordinary range of grown people) and `apart` (the allowed difference of two readings)
     are in the base of `kind`: millimetres, degrees or kilograms. `unit` is the one they are written in.
     `may_be` is `positive`, `zero` or `either`; `side` says how many sides are usual; `standard` is the
@@ -37,8 +44,12 @@ class Measure:
     """
 
     name: str
+    also: tuple[str, ...]
     term: str
     how: str
+    group: str
+    turn: int
+    sort: str
     kind: UnitKind
     unit: Unit
     low: Fraction
@@ -77,10 +88,16 @@ def _measure(row: dict[str, str]) -> Measure:
         raise ValueError(f"catalogue: {row['name']}: no such unit of {row['kind']}: {row['unit']}")
     if row["side"] not in _SIDES or row["may_be"] not in {"positive", "zero", "either"}:
         raise ValueError(f"catalogue: {row['name']}: unknown side or may_be")
+    if row["group"] not in GROUPS or row["sort"] not in _SORTS:
+        raise ValueError(f"catalogue: {row['name']}: unknown group or sort")
     return Measure(
         name=row["name"],
+        also=tuple(row["also"].split("; ")) if row["also"] else (),
         term=row["term"],
         how=row["how"],
+        group=row["group"],
+        turn=int(row["turn"]),
+        sort=row["sort"],
         kind=unit.kind,
         unit=unit,
         low=Fraction(row["low"]) * unit.size,
@@ -116,7 +133,38 @@ def measure_called(name: str) -> Measure | None:
     return catalogue().get(plain_name(name))
 
 
+@cache
+def _meanings() -> MappingProxyType[str, tuple[str, ...]]:
+    """Every word of the catalogue, with the names it may mean; a name means itself."""
+    found: dict[str, tuple[str, ...]] = {}
+    for measure in catalogue().values():
+        for word in measure.also:
+            found[word] = (*found.get(word, ()), measure.name)
+    return MappingProxyType(found | {name: (name,) for name in catalogue()})
+
+
+def _spaced(name: str) -> str:
+    """A word with spaces for the marks that programs set between words."""
+    return plain_name(name.replace("_", " ").replace("-", " "))
+
+
+def measures_meant(word: str) -> tuple[str, ...]:
+    """The names a word of the trade may mean: itself, the measure it is another word for, several, or none.
+
+    `hips` means the hip; `waist line` may be the waist, the navel waist or the high waist.
+    """
+    return _meanings().get(plain_name(word)) or _meanings().get(_spaced(word), ())
+
+
 def near_measures(name: str) -> tuple[str, ...]:
     """The names that may have been meant, nearest first, at most four; `nape_to-waist` is near too."""
-    spaced = plain_name(name.replace("_", " ").replace("-", " "))
-    return (spaced,) if spaced in catalogue() else did_you_mean(spaced, catalogue())
+    if meant := measures_meant(name):
+        return meant[:4]
+    near = did_you_mean(_spaced(name), _meanings())
+    return tuple(dict.fromkeys(n for word in near for n in _meanings()[word]))[:4]
+
+
+def in_turn(names: Iterable[str]) -> tuple[str, ...]:
+    """Names in the order of a measuring day; those not in the catalogue last, as they came."""
+    known = catalogue()
+    return tuple(sorted(dict.fromkeys(names), key=lambda n: known[n].turn if n in known else len(known) + 1))

@@ -7,6 +7,7 @@ here is the walk over the tree that hands each node to the right one.
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import cache
 from typing import Any
 
 from tapewright.language import tree, tree_claims
@@ -34,27 +35,45 @@ _CLAIMS = (
 )  # fmt: skip
 
 
+@cache
+def _sort_of(kind: type) -> str:
+    """Which of the sorts of node a kind is; asked once for each kind, since it is asked of every node."""
+    sorts: dict[str, Any] = {
+        "plain": str | int | bool | tree.Place | tree.Setting | None,
+        "several": tuple,
+        "named": _NAMED,
+        "along": tree.Along,
+        "amount": _AMOUNTS,
+        "way": _WAYS,
+        "claim": _CLAIMS,
+    }
+    return next((sort for sort, kinds in sorts.items() if issubclass(kind, kinds)), "made")
+
+
 @dataclass(slots=True)
 class Binder(AmountBinder):
     """The binding of one clause."""
 
     def visit(self, node: Any, role: str = "amount") -> None:
         """Look up everything in a node; `role` says what a bare name or ruler stands for there."""
-        if node is None or isinstance(node, str | int | bool | tree.Place | tree.Setting):
-            return
-        if isinstance(node, tuple):
-            for one in node:
-                self.visit(one, role)
-        elif isinstance(node, _NAMED) or (isinstance(node, tree.Along) and role != "amount"):
-            self._named_or_edge(node, role)
-        elif isinstance(node, _AMOUNTS):
-            self.amount(node)
-        elif isinstance(node, _WAYS):
-            self.way(node)
-        elif isinstance(node, _CLAIMS):
-            self.claim(node)
-        else:
-            self._made_or_placed(node)
+        match _sort_of(node.__class__):
+            case "plain":
+                return
+            case "several":
+                for one in node:
+                    self.visit(one, role)
+            case "named":
+                self._named_or_edge(node, role)
+            case "along" if role != "amount":
+                self._named_or_edge(node, role)
+            case "amount" | "along":
+                self.amount(node)
+            case "way":
+                self.way(node)
+            case "claim":
+                self.claim(node)
+            case _:
+                self._made_or_placed(node)
 
     def _named_or_edge(self, node: tree.Path | tree.Along, role: str) -> None:
         if isinstance(node, tree.Along):

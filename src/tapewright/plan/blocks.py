@@ -11,7 +11,9 @@ from tapewright.language import sentences as s
 from tapewright.language.clause import Clause, Unread
 from tapewright.language.lesson import IfSentence
 from tapewright.language.tree_claims import ChoiceIs
-from tapewright.plan.making import Making
+from tapewright.language.pattern import Style
+from tapewright.language.saying import show
+from tapewright.plan.making import Making, Open
 from tapewright.plan.plan import (
     AnyStep,
     Branch,
@@ -52,6 +54,7 @@ class Blocks(Making):
                     answers=[f"the {found.clause.name.name}"],
                 )
             )
+            self.give_up(found)
             return
         left, right = self.forms[id(clause.left)], self.forms[id(clause.right)]
         reads = {k for x in (*found.steps, step) for k in x.reads}
@@ -64,11 +67,13 @@ class Blocks(Making):
                 question(
                     "no-effect",
                     f"The {named} changes neither side, so it cannot be found from them.",
-                    clause.span,
+                    clause.unknown.span,
+                    help="What is to be found must be used in the sentences before, or in one of the two amounts.",
                 )
             )
             self.scope.waiting_names.add(named)
             return
+        style = Style(frozenset(self.tapes))
         self.steps.append(
             Finding(
                 named,
@@ -82,8 +87,19 @@ class Blocks(Making):
                 clause.span,
                 tuple(sorted(reads - makes)),
                 tuple(sorted(makes)),
+                (show(clause.left, style), show(clause.right, style)),
             )
         )
+
+    def give_up(self, found: Open) -> None:
+        """Leave an unknown that was not settled, and all that depends on it, to wait."""
+        self.unknown = None
+        for key in found.tainted:
+            sort, name = key.split(" ", 1)
+            if sort == "point":
+                self.scope.waiting_points.add(name)
+            elif sort == "name":
+                self.scope.waiting_names.add(name)
 
     def conditional(self, said: IfSentence) -> None:
         """`If ..., ...; otherwise ...`: both branches are bound against the same beginning."""
@@ -145,7 +161,7 @@ class Blocks(Making):
             self.ask(
                 question(
                     "no-such-choice",
-                    f"The {choice.name} is {' or '.join(choice.options)}.",
+                    f"The {choice.name} is {' or '.join(choice.options)}; “{said.choice}” is none of these.",
                     said.span,
                     answers=near or choice.options,
                 )

@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
 
-from tapewright.diagnostics import Kind, Query, did_you_mean, question
+from tapewright.diagnostics import Query, did_you_mean, question
 from tapewright.language import sentences as s
 from tapewright.language.amendments import Amendment
 from tapewright.language.clause import BY_KIND, Clause, Unread, slot_kinds
@@ -35,7 +35,22 @@ from tapewright.plan.plan import (
 )
 from tapewright.plan.scope import Named
 
-_SLOTS = {kind: slot_kinds(cls) for kind, cls in BY_KIND.items()}
+_LINES = {"line", "path", "ruler", "end"}
+_THING = "thing"
+
+
+def _roles(cls: type[Clause]) -> tuple[tuple[str, str], ...]:
+    """Each slot of a kind of clause, and what a bare name or ruler stands for there."""
+
+    def role(slot: str, kind: str) -> str:
+        if kind == "name":
+            return cls.wants.get(slot, "amount")
+        return "line" if kind in _LINES else kind if kind in {"edge", _THING} else "amount"
+
+    return tuple((slot, role(slot, kind)) for slot, kind in slot_kinds(cls).items() if kind != "flag")
+
+
+_ROLES = {kind: _roles(cls) for kind, cls in BY_KIND.items()}
 
 
 @dataclass(slots=True)
@@ -73,27 +88,22 @@ class Builder(Placing):
         if isinstance(clause, s.Share):
             self.visit_share(clause, binder)
         else:
-            for slot, kind in _SLOTS[clause.kind].items():
-                role = {"line": "line", "path": "line", "ruler": "line", "end": "line", "edge": "edge"}.get(
-                    kind
-                )
-                if kind == "name":
-                    role = clause.wants.get(slot, "amount")
-                if kind == "thing":
-                    binder.line_or_outline(getattr(clause, slot))
-                    continue
-                binder.visit(getattr(clause, slot), role or "amount")
-        if not any(q.kind is Kind.QUESTION for q in binder.queries):
+            for slot, role in _ROLES[clause.kind]:
+                node = getattr(clause, slot)
+                if role == _THING:
+                    binder.line_or_outline(node)
+                elif node is not None:
+                    binder.visit(node, role)
+        if not binder.questioned():
             for query in (*ask_about(clause, self.scope), *self.special(clause, binder)):
                 binder.ask(query)
-        if not binder.waits and not any(q.kind is Kind.QUESTION for q in binder.queries):
+        if not binder.waits and not binder.questioned():
             try:
                 self.moving = moving_of(clause, self.outlines, self.darts, self.scope)
             except Failed as failed:
                 binder.ask(failed.query)
         self.take(binder)
-        stopped = binder.waits or any(q.kind is Kind.QUESTION for q in binder.queries)
-        if stopped:
+        if binder.waits or binder.questioned():
             self.wait_for(clause, binder)
             return None
         for query in ask_about_ease(clause, self.forms, self.by_eye, self.defined, self.lesson.header.body):
@@ -278,6 +288,8 @@ class Builder(Placing):
         self.scope.waiting_points.update(p for p in unread.points if p not in self.scope.points)
         self.scope.waiting_names.update(n for n in unread.names if n not in self.scope.names)
         self.waiting.append(self.number)
+        if unread.lead == "make" and self.unknown is not None:
+            self.give_up(self.unknown)
         if unread.points:
             self.last_point = PointRef(unread.points[-1], unread.span)
 
@@ -298,6 +310,9 @@ class Builder(Placing):
         for one in clause.drawn():
             if one.ends is not None:
                 self.scope.waiting_ends.add(one.ends)
+        if isinstance(clause, s.Make) and self.unknown is not None:
+            # It was to be found here; that it is never found is not asked as well.
+            self.give_up(self.unknown)
         self.last_drawn = []
         self.waiting.append(self.number)
 

@@ -63,7 +63,8 @@ def _shares(
         return found
     for base, k in form.terms:
         if isinstance(base, EyeBase):
-            found[base.name] = found.get(base.name, Fraction(0)) + k * factor
+            share = k if factor == 1 else k * factor
+            found[base.name] = found[base.name] + share if base.name in found else share
         elif isinstance(base, NamedBase) and base.name in defined and base.name not in within:
             inner = _shares(defined[base.name], defined, k * factor, within | {base.name})
             for name, share in inner.items():

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 
-from tapewright.diagnostics import Answer, Query, Span, did_you_mean, question
+from tapewright.diagnostics import Answer, Kind, Query, Span, did_you_mean, question
 from tapewright.language import tree
 from tapewright.language.lesson import TableEntry
 from tapewright.language.read import KNOWN_PLACES
@@ -38,6 +38,10 @@ class Lookup:
     def ask(self, query: Query) -> None:
         """Note a query about this clause."""
         self.queries.append(query)
+
+    def questioned(self) -> bool:
+        """Whether anything asked so far waits for an answer."""
+        return bool(self.queries) and any(q.kind is Kind.QUESTION for q in self.queries)
 
     def point(self, ref: PointRef) -> None:
         """A letter used."""

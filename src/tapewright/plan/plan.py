@@ -188,7 +188,10 @@ class Comparison:
 
 @dataclass(frozen=True, slots=True)
 class Finding:
-    """A solving block: the steps that depend on the unknown, and what must agree."""
+    """A solving block: the steps that depend on the unknown, and what must agree.
+
+    `sides` are the words of the two amounts that must agree.
+    """
 
     unknown: str
     low: Form
@@ -201,6 +204,7 @@ class Finding:
     where: Span
     reads: tuple[Key, ...]
     makes: tuple[Key, ...]
+    sides: tuple[str, str] = ("", "")
 
 
 @dataclass(frozen=True, slots=True)

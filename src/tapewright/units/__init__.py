@@ -14,6 +14,7 @@ from tapewright.units.amounts import (
     read_weight,
 )
 from tapewright.units.numbers import MINUS, Number, Real, read_number, scan_number, show_fraction, to_nearest
+from tapewright.units.old import OLD_UNITS, old_unit_words, old_units_called
 from tapewright.units.show import (
     show_angle,
     show_cm,
@@ -51,6 +52,7 @@ __all__ = [
     "MINUS",
     "MM",
     "NAIL",
+    "OLD_UNITS",
     "POUND",
     "STONE",
     "UNITS",
@@ -65,6 +67,8 @@ __all__ = [
     "Unit",
     "UnitKind",
     "Weight",
+    "old_unit_words",
+    "old_units_called",
     "read_angle",
     "read_length",
     "read_number",

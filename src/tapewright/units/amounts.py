@@ -13,6 +13,7 @@ from enum import StrEnum
 from fractions import Fraction
 
 from tapewright.units.numbers import MINUS, scan_number
+from tapewright.units.old import scan_old_unit
 from tapewright.units.table import DEGREES, KG, Unit, UnitKind, unit_called
 
 
@@ -57,6 +58,8 @@ class TroubleKind(StrEnum):
     """Units that do not stand together: `5 cm 3 in`, `5 in cm`, `4 in 5 ft`."""
     TOO_MANY = "too many"
     """A second part that would fill the first (`5 ft 14 in`), or a first that is not whole."""
+    WHICH_UNIT = "which unit"
+    """A word that named several lengths: `ell`."""
     NEGATIVE = "negative"
     TRAILING = "trailing text"
 
@@ -93,8 +96,17 @@ def _rest(kind: TroubleKind, text: str, at: int) -> Trouble:
     return _trouble(kind, text, at, max(at, len(text.rstrip())))
 
 
+def _old_unit(text: str, at: int) -> tuple[Unit, int] | Trouble | None:
+    """A historical unit at `at` and the place after it; None when none stands there."""
+    found = scan_old_unit(text, at)
+    if found is None:
+        return None
+    units, start, end = found
+    return (units[0], end) if len(units) == 1 else _trouble(TroubleKind.WHICH_UNIT, text, start, end)
+
+
 def _read(
-    text: str, kind: UnitKind, default: Unit | None, decimal_comma: bool, signed: bool
+    text: str, kind: UnitKind, default: Unit | None, decimal_comma: bool, signed: bool, old: bool = False
 ) -> tuple[Fraction, Unit] | Trouble:
     """The whole text as an amount of a kind, in the base of that kind, with its first unit."""
     at = _skip(text, 0)
@@ -113,7 +125,12 @@ def _read(
             return _rest(TroubleKind.NO_NUMBER if first is None else TroubleKind.TRAILING, text, at)
         at = _skip(text, number.end)
         word = _UNIT_WORD.match(text, at)
-        if word is None:
+        ancient = _old_unit(text, at) if old else None
+        if isinstance(ancient, Trouble):
+            return ancient
+        if ancient is not None:
+            unit, at = ancient[0], _skip(text, ancient[1])
+        elif word is None:
             if at < len(text):
                 return _rest(TroubleKind.TRAILING, text, at)
             if default is None or first is not None:
@@ -142,14 +159,20 @@ def _read(
 
 
 def read_length(
-    text: str, default_unit: Unit | None = None, *, decimal_comma: bool = False, signed: bool = False
+    text: str,
+    default_unit: Unit | None = None,
+    *,
+    decimal_comma: bool = False,
+    signed: bool = False,
+    old: bool = False,
 ) -> Length | Trouble:
     """The length that the whole text is, exact; `5 ft 4 in` and `1 yd 3 nails` are one length.
 
     `default_unit` is meant where a single number stands bare; with None a bare number is a `NO_UNIT`.
-    `signed` lets a minus through. Zero is a length here.
+    `signed` lets a minus through; `old` lets historical units in (`1 vara 3 dedos`, `1/2 Paris ell`). Zero
+    is a length here.
     """
-    found = _read(text, UnitKind.LENGTH, default_unit, decimal_comma, signed)
+    found = _read(text, UnitKind.LENGTH, default_unit, decimal_comma, signed, old)
     return found if isinstance(found, Trouble) else Length(*found)
 
 

@@ -103,17 +103,18 @@ def _remark(board: Board, said: Curve, letters: list[str], theta: Array, phi: Ar
         worst = max(abs(float(a[0])) for a in (*theta, *phi)) * 180 / pi
         if worst < BULGE and not any(float(t[0] * f[0]) < 0.0 for t, f in zip(theta, phi, strict=True)):
             return
-    both = said.both_ways
+    both, knots = said.both_ways, said.knots()
     for k in range(theta.shape[0]):
         pair = (letters[k], letters[k + 1])
+        at = knots[k].span.to(knots[k + 1].span)
         t, f = np.degrees(theta[k]), np.degrees(phi[k])
         most = np.maximum(np.abs(t), np.abs(f))
-        board.remark(most > BULGE, _worded(asking.bulge, pair, most, said.span))
+        board.remark(most > BULGE, _worded(asking.bulge, pair, most, at))
         if not both:
             wrong = np.where(t * f < 0.0, np.minimum(np.abs(t), np.abs(f)), 0.0)
-            board.remark(wrong > BEND, _worded(asking.bends_both, pair, wrong, said.span))
+            board.remark(wrong > BEND, _worded(asking.bends_both, pair, wrong, at))
         turn = np.abs(t + f)
-        board.remark(turn > BACK, _worded(asking.turns_back, pair, turn, said.span))
+        board.remark(turn > BACK, _worded(asking.turns_back, pair, turn, at))
 
 
 def _worded(

@@ -15,11 +15,10 @@ def where(said: Where, board: Board) -> None:
     """The point where they meet, the crossing chosen if there is more than one."""
     one, other = board.line(said.one.path), board.line(said.other.path)
     met = meets(one, other, carried(said.one), carried(said.other))
-    name = show_path(said.one.path)
-    first, second = name[:1].upper() + name[1:], show_path(said.other.path)
+    first, second = show_path(said.one.path), show_path(said.other.path)
     point, on_one, on_other = choose(
         board, met, said.crossing, said.span,
-        lambda m, row: asking.never_meets(first, second, m, row, said.span),
+        lambda m, row: asking.lines_apart(first, second, m, row, said.span),
     )  # fmt: skip
     board.put_point(said.new, point)
     for line, t in ((said.one, on_one), (said.other, on_other)):

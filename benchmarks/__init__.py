@@ -1,0 +1,1 @@
+"""How long things take, each beside a baseline of the same run: `python -m benchmarks`."""

@@ -1,0 +1,296 @@
+"""The plates of the manual: what a sentence made, heavy, on what was there before, thin.
+
+A plate of `sentences` shows the frame, whatever else the sentences speak of, and their own lines and letters;
+each letter that is new has a ring. A plate of a `lesson` is the lesson's own plate. A `fitting` shows what
+was drawn before it broken, and after it heavy.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from functools import partial
+from math import atan2, cos, hypot, pi, sin
+
+import numpy as np
+from fences import MANUAL, Example, Run, examples, run
+from numpy.typing import NDArray
+from tapewright.draft import Draft, Piece
+from tapewright.draft.rows import DrawnLine, OutlineRun
+from tapewright.drawing import INK, Drawing, Line, Mark, Stroke, circle, straight
+from tapewright.export import svg
+from tapewright.geometry import Arc, Circle, Point, arc_curve, cubics, fixed
+from tapewright.geometry.tolerance import SEAMS_MATCH
+from tapewright.language.sentences import TakeOut
+from tapewright.pages import HALF, QUARTER, Plate, PlateLine, PlatePoint, Role, draw_field
+from tapewright.pages.from_draft import plate_of
+from tapewright.plan.plan import Step, each
+
+Floats = NDArray[np.float64]
+
+#: A sweep that ends nowhere is shown this far to either side of each letter on it, radians.
+SHOWN = 20 * pi / 180
+#: A plate whose drawing is larger than this in either direction, mm of the pattern, is drawn at a quarter.
+LARGE = 240.0
+_RING = 1.25
+_RINGED = Line(0.22, INK)
+_NOTCH = Line(0.5, INK)
+_FRAME_LETTERS = frozenset("ABCD")
+
+
+def manual_plates() -> dict[str, Callable[[], bytes]]:
+    """Every plate of the manual by its file, from the folder of the project."""
+    text = MANUAL.read_text(encoding="utf-8")
+    named = [e for e in examples(text) if e.fence.name and e.fence.kind != "slip"]
+    return {f"docs/manual/{e.fence.name}.svg": partial(drawn, e) for e in named}
+
+
+def drawn(example: Example) -> bytes:
+    """The plate of one example as SVG."""
+    return svg(drawing(example))
+
+
+def drawing(example: Example) -> Drawing:
+    """The plate of one example, lettered, with its balance marks and grain."""
+    found = run(example)
+    draft = found.draft
+    plate = _plate(example, found)
+    spots = [line.cubics.reshape(-1, 2) for line in plate.lines] + [np.array([(p.x, p.y) for p in plate.points])]
+    every = np.concatenate(spots)
+    scale = QUARTER if float(np.ptp(every, axis=0).max()) > LARGE else HALF
+    field = draw_field(plate, scale)
+    k, (ox, oy) = float(scale.factor), field.origin
+    marks: list[Mark] = list(field.block.marks)
+    for p in plate.points:
+        if p.rank == 3:
+            marks.append(Stroke(circle(ox + p.x * k, oy + p.y * k, _RING), _RINGED))
+    for one in draft.marks():
+        at = (float(one.at.x[0]) * k, float(one.at.y[0]) * k)
+        marks += _notches(plate, (at[0] / k, at[1] / k), (ox + at[0], oy + at[1]), one.notches)
+    for piece in draft.pieces():
+        if piece.lying is not None and piece.sentence >= example.first:
+            marks += _arrow([(ox + x * k, oy + y * k) for x, y in _lying(piece)])
+    title = f"{example.fence.name.replace('-', ' ')}"
+    return Drawing(field.block.width, field.block.height, tuple(marks), title)
+
+
+def _plate(example: Example, found: Run) -> Plate:
+    draft = found.draft
+    if example.amendments:
+        return _amended(example, draft)
+    if found.right is not None:
+        return _two(draft, found.right)
+    if example.first == 1:
+        return plate_of(draft)
+    return _before_and_after(example, draft)
+
+
+def _before_and_after(example: Example, draft: Draft) -> Plate:
+    """What the beginning gave, thin, and what the example made, heavy."""
+    steps = [s for s in each(draft.plan.steps) if s.sentence >= example.first]
+    spoken = _spoken_of(draft, steps)
+    new = {n for n, s in draft.plan.points.items() if s >= example.first and draft.alive(f"point {n}")}
+    shown = {
+        n for n in draft.plan.points if draft.alive(f"point {n}") and (n in _FRAME_LETTERS or f"point {n}" in spoken)
+    }
+    darts = {k for s in steps if isinstance(s.clause, TakeOut) for k in s.lines}
+    outlines = _outlines(draft, example, spoken)
+    lines: list[PlateLine] = []
+    for line in draft.plan.lines:
+        if not draft.alive(f"line {line.index}"):
+            continue
+        own = line.sentence >= example.first
+        if not own and not _frame(draft, line.sentence) and f"line {line.index}" not in spoken:
+            continue
+        role = _role(own, line.index in darts, _frame(draft, line.sentence))
+        for strokes in _strokes(draft, draft.line(line.index), shown | new):
+            lines.append(PlateLine(line.name, strokes, role, show_name=bool(line.name)))
+        if line.ends is not None and (own or line.name):
+            shown |= {e for e in line.ends if e in draft.plan.points and e not in new}
+    for run_, role in outlines:
+        for edge in run_.edges:
+            lines.append(PlateLine("", cubics(edge.drawn, 0), role))
+            shown |= {edge.start, edge.end} - new
+    for piece in draft.pieces():
+        if piece.lying is not None and piece.sentence >= example.first:
+            (x0, y0), (x1, y1) = _lying(piece)
+            lines.append(PlateLine(f"the {piece.on}", _line(x0, y0, x1, y1), Role.FRAME, show_name=True))
+    points = [
+        PlatePoint(n, x, y, 3 if n in new else 1 if n in _FRAME_LETTERS else 4)
+        for n, x, y, _ in draft.points()
+        if n in shown | new
+    ]
+    return Plate(example.fence.name, tuple(points), tuple(_once(lines)))
+
+
+def _spoken_of(draft: Draft, steps: list[Step]) -> set[str]:
+    """What the steps read, and the letters of what they read."""
+    found = {key for step in steps for key in step.reads}
+    for index, line in enumerate(draft.plan.lines):
+        if f"line {index}" in found and line.ends is not None:
+            found |= {f"point {e}" for e in line.ends}
+    return found
+
+
+def _outlines(draft: Draft, example: Example, spoken: set[str]) -> list[tuple[OutlineRun, Role]]:
+    """Outlines spoken of, and outlines made."""
+    found: list[tuple[OutlineRun, Role]] = []
+    made = {k for s in draft.plan.steps if s.sentence >= example.first for k in s.makes}
+    for key, value in draft.made.items():
+        if isinstance(value.thing, OutlineRun) and draft.alive(key):
+            if key in made:
+                found.append((value.thing, Role.OUTLINE))
+            elif key in spoken:
+                cut = any(p.outline is value.thing for p in draft.pieces())
+                found.append((value.thing, Role.OUTLINE if cut else Role.CONSTRUCTION))
+    return found
+
+
+def _role(own: bool, dart: bool, frame: bool) -> Role:
+    if dart:
+        return Role.DART
+    return Role.OUTLINE if own else Role.FRAME if frame else Role.CONSTRUCTION
+
+
+def _frame(draft: Draft, sentence: int) -> bool:
+    heading = next((i.heading for i in draft.plan.lesson.items if i.number == sentence), -1)
+    return heading >= 0 and "frame" in draft.plan.lesson.headings[heading].text.lower()
+
+
+def _strokes(draft: Draft, line: DrawnLine, letters: set[str]) -> Iterator[Floats]:
+    if isinstance(line, Circle):
+        yield from _near_letters(draft, line, letters)
+        return
+    strokes = cubics(arc_curve(line) if isinstance(line, Arc) else line, 0)
+    if len(strokes):
+        yield strokes
+
+
+def _near_letters(draft: Draft, sweep: Circle, letters: set[str]) -> Iterator[Floats]:
+    """A whole sweep, shown only where it is wanted: round the letters that stand on it."""
+    x, y, r = (float(a[0]) for a in (sweep.centre.x, sweep.centre.y, sweep.radius))
+    for name, px, py, _ in draft.points():
+        if name in letters and abs(hypot(px - x, py - y) - r) <= SEAMS_MATCH:
+            middle = atan2(py - y, px - x)
+            yield cubics(
+                arc_curve(Arc(fixed(x, y), np.array([r]), np.array([middle - SHOWN]), np.array([2 * SHOWN]))), 0
+            )
+
+
+def _once(lines: list[PlateLine]) -> list[PlateLine]:
+    """No line drawn twice; the heavier one stays, and a name is shown once."""
+    weight = {Role.OUTLINE: 0, Role.DART: 1, Role.FRAME: 2, Role.CONSTRUCTION: 3, Role.BENEATH: 4}
+    kept: list[PlateLine] = []
+    for line in sorted(lines, key=lambda x: (weight[x.role], not x.name)):
+        if not any(_same(line.cubics, other.cubics) for other in kept):
+            kept.append(line)
+    return kept
+
+
+def _same(one: Floats, other: Floats) -> bool:
+    if one.shape != other.shape:
+        return False
+    return bool(
+        np.abs(one - other).max() <= SEAMS_MATCH or np.abs(one[::-1, ::-1] - other).max() <= SEAMS_MATCH
+    )
+
+
+def _line(x0: float, y0: float, x1: float, y1: float) -> Floats:
+    ends = np.array([(x0, y0), (x1, y1)])
+    return np.array([[ends[0], (2 * ends[0] + ends[1]) / 3, (ends[0] + 2 * ends[1]) / 3, ends[1]]])
+
+
+# --- fittings, and two sides --------------------------------------------------------------------------
+
+
+def _amended(example: Example, after: Draft) -> Plate:
+    """Before broken, after heavy, wherever they differ."""
+    before = run(Example(example.fence, example.text, 1, sheet=example.sheet, others=example.others)).draft
+    return _compared(before, after)
+
+
+def _two(left: Draft, right: Draft) -> Plate:
+    """The left heavy, the right broken where it differs."""
+    return _compared(right, left)
+
+
+def _compared(before: Draft, after: Draft) -> Plate:
+    whole = plate_of(after)
+    drawn_before = [line.cubics for line in plate_of(before).lines]
+    lines: list[PlateLine] = []
+    for line in whole.lines:
+        same = any(_same(line.cubics, other) for other in drawn_before)
+        lines.append(PlateLine(line.name, line.cubics, Role.FRAME if same else Role.OUTLINE, line.show_name))
+    for old in drawn_before:
+        if not any(_same(old, line.cubics) for line in whole.lines):
+            lines.append(PlateLine("", old, Role.CONSTRUCTION))
+    was = {n: (x, y) for n, x, y, _ in before.points()}
+    points = []
+    for p in whole.points:
+        x, y = was.get(p.name, (np.inf, np.inf))
+        moved = abs(x - p.x) > SEAMS_MATCH or abs(y - p.y) > SEAMS_MATCH
+        points.append(PlatePoint(p.name, p.x, p.y, 3 if moved else p.rank))
+    return Plate(whole.title, tuple(points), tuple(lines))
+
+
+# --- marks that no line of the draft stands for -------------------------------------------------------
+
+
+def _lying(piece: Piece) -> tuple[tuple[float, float], tuple[float, float]]:
+    """The line on the grain or fold, shortened and moved a little into the piece."""
+    assert piece.lying is not None
+    (ax, ay), (bx, by) = (_xy(p) for p in piece.lying)
+    inside = np.concatenate([cubics(e.drawn, 0).reshape(-1, 2) for e in piece.outline.edges]).mean(axis=0)
+    far = hypot(bx - ax, by - ay)
+    nx, ny = (ay - by) / far, (bx - ax) / far
+    side = 1.0 if (inside[0] - ax) * nx + (inside[1] - ay) * ny > 0 else -1.0
+    move = 0.0 if piece.on == "fold" else side * 24.0
+    short = 0.12
+    return (
+        (ax + (bx - ax) * short + nx * move, ay + (by - ay) * short + ny * move),
+        (bx - (bx - ax) * short + nx * move, by - (by - ay) * short + ny * move),
+    )
+
+
+def _xy(point: Point) -> tuple[float, float]:
+    return float(point.x[0]), float(point.y[0])
+
+
+def _arrow(ends: list[tuple[float, float]]) -> list[Mark]:
+    """A head at either end of a line, as grain is shown."""
+    marks: list[Mark] = []
+    for (x, y), (ox, oy) in ((ends[0], ends[1]), (ends[1], ends[0])):
+        way = atan2(oy - y, ox - x)
+        for turn in (-0.35, 0.35):
+            marks.append(
+                Stroke(straight(x, y, x + 3.0 * cos(way + turn), y + 3.0 * sin(way + turn)), Line(0.3, INK))
+            )
+    return marks
+
+
+def _notches(
+    plate: Plate, spot: tuple[float, float], at: tuple[float, float], count: int
+) -> Iterator[Mark]:
+    """Short strokes across the edge, side by side where there are two."""
+    way = _way_there(plate, spot)
+    for i in range(count):
+        along = (i - (count - 1) / 2) * 1.6
+        x, y = at[0] + along * cos(way), at[1] + along * sin(way)
+        dx, dy = -sin(way) * 1.9, cos(way) * 1.9
+        yield Stroke(straight(x - dx, y - dy, x + dx, y + dy), _NOTCH)
+
+
+def _way_there(plate: Plate, spot: tuple[float, float]) -> float:
+    """Which way the line nearest to a place runs there."""
+    best, way = np.inf, 0.0
+    for line in plate.lines:
+        t = np.linspace(0, 1, 33)[:, None]
+        for p in line.cubics:
+            q = (1 - t) ** 3 * p[0] + 3 * t * (1 - t) ** 2 * p[1] + 3 * t**2 * (1 - t) * p[2] + t**3 * p[3]
+            far = np.hypot(q[:, 0] - spot[0], q[:, 1] - spot[1])
+            i = int(far.argmin())
+            if far[i] < best - SEAMS_MATCH:
+                j = min(max(i, 1), len(q) - 2)
+                best, way = float(far[i]), atan2(q[j + 1, 1] - q[j - 1, 1], q[j + 1, 0] - q[j - 1, 0])
+    return way
+
+

@@ -1,0 +1,149 @@
+"""The wording of questions about amounts: what was not taken, what is less than nothing, what is not found."""
+
+from __future__ import annotations
+
+from tapewright.diagnostics import Query, Span, caution, note, question
+from tapewright.draft.bodies import Bodies
+from tapewright.language.lesson import TableEntry
+from tapewright.measures import measure_called
+from tapewright.plan import Plan
+from tapewright.units import show_cm
+
+
+def not_taken(plan: Plan, name: str, span: Span) -> Query:
+    """A measure the sheet lacks and the lesson does not fill."""
+    entry = next((m for m in plan.lesson.measures if m.name == name), None)
+    known = measure_called(name)
+    how = entry.note if entry is not None and entry.note else (known.how if known is not None else "")
+    said = f"How it is taken: {how[:1].lower() + how[1:].rstrip('.')}." if how else ""
+    return question("measure-not-taken", f"The {name} is not on the measure sheet.", span, help=said)
+
+
+def bust_or_chest(bodies: Bodies, name: str, row: int, span: Span) -> Query:
+    """A bare chest on a woman's sheet, or a bust on a man's."""
+    if name == "bust":
+        return question(
+            "bust-or-chest", "This is a man's sheet, and the lesson asks for the bust.", span,
+            help="On a man the fullest girth is the chest.", answers=["the chest"],
+        )  # fmt: skip
+
+    def value(measure: str) -> str:
+        taken = bodies.taken.get(measure)
+        if taken is None or not taken[row]:
+            return ""
+        return f" ({show_cm(float(bodies.values[measure][row]))})"
+
+    return question(
+        "bust-or-chest", "Round the fullest part, or under the arms?", span,
+        help=f"Try the bust{value('bust')} or the high bust{value('high bust')}.",
+        answers=["the bust", "the high bust"],
+    )  # fmt: skip
+
+
+def limit_bites(free: float, held: float, which: str, span: Span) -> Query:
+    """A limit that holds an amount on this body."""
+    return note(
+        "limit-bites",
+        f"Without its limit this would be {show_cm(free)}; it may not be {which} than {show_cm(held)}.",
+        span,
+    )
+
+
+def negative(what: str, value: float, span: Span) -> Query:
+    """A length that comes out below nothing, or at nothing where there has to be something."""
+    less = "less than nothing" if show_cm(value) != "0 cm" else "which is nothing"
+    return question(
+        "below-nothing", f"{what} comes out at {show_cm(value)} on this body, {less}.", span,
+        help="Look at what is taken away in it; a limit helps, such as: , but not less than 1 cm.",
+    )  # fmt: skip
+
+
+def out_of_range(name: str, value: float, low: float, high: float, span: Span) -> Query:
+    """A chosen value beyond the range of its By eye line."""
+    return caution(
+        "beyond-its-range",
+        f"The {name} is {show_cm(value)}; the lesson allows {show_cm(low)} to {show_cm(high)}.",
+        span,
+        help="It is drawn as chosen. If it is meant, widen the range in the By eye list.",
+    )
+
+
+def not_found(
+    name: str,
+    sides: tuple[str, str],
+    low: tuple[float, float, float],
+    high: tuple[float, float, float],
+    span: Span,
+    *,
+    whole: bool,
+) -> Query:
+    """An unknown with no answer in its range: what either side is at either end.
+
+    `sides` are the words of the two amounts that should agree; `low` and `high` each hold the unknown and
+    what the two amounts come to there. Not `whole`: nearer its ends the block could not be drawn.
+    """
+    which = ("the least allowed", "the most") if whole else ("the least that can be drawn", "the most")
+    ends = [
+        f"At {show_cm(x)}, {said}, {sides[0]} comes to {show_cm(left)} against {show_cm(right)}, "
+        f"{_over(left - right)}."
+        for (x, left, right), said in ((low, which[0]), (high, which[1]))
+    ]
+    return question(
+        "cannot-be-found",
+        f"The {name} cannot be found on this body: it should bring {sides[0]} to {sides[1]}. {ends[0]} {ends[1]}",
+        span,
+        help=f"Widen the range of the {name}, or change what must agree.",
+    )
+
+
+def _over(difference: float) -> str:
+    return f"{show_cm(abs(difference))} {'too much' if difference > 0 else 'too little'}"
+
+
+def found_twice(name: str, span: Span) -> Query:
+    """An unknown with two answers in its range."""
+    return question(
+        "found-twice", f"The {name} has two answers in its range on this body.", span,
+        help="Narrow its range, so that only the one you mean lies in it.",
+    )  # fmt: skip
+
+
+def never(name: str, span: Span) -> Query:
+    """An unknown whose block cannot be drawn somewhere between the two places that bracket it."""
+    return question(
+        "cannot-be-found",
+        f"The {name} cannot be found: between two values the sentences cannot be drawn.",
+        span,
+        help="Narrow its range to where everything can be drawn.",
+    )
+
+
+def off_the_table(table: TableEntry, value: float, first: float, last: float, span: Span) -> Query:
+    """A look-up beyond the rows of a table."""
+    return question(
+        "off-the-table",
+        f"{show_cm(value)} is off the end of the {table.name}, which go from {show_cm(first)} to {show_cm(last)}.",
+        span,
+        help="Add rows to the table, or draft this body another way.",
+    )
+
+
+def between_rows(table: TableEntry, value: float, low: float, high: float, span: Span) -> Query:
+    """A look-up between two rows of a table that does not say what holds there."""
+    return question(
+        "between-rows",
+        f"{show_cm(value)} lies between two rows of the {table.name}, {show_cm(low)} and {show_cm(high)}.",
+        span,
+        help="Say above the table what holds between rows: in proportion, the nearest, or the next larger.",
+    )
+
+
+def drawn_in_one_branch(name: str, sentence: int, span: Span) -> Query:
+    """A letter that only some bodies have."""
+    return question(
+        "drawn-in-one-branch",
+        f"{name[:1].upper()}{name[1:]} is drawn by sentence {sentence} only if its condition holds, "
+        "and on this body it does not.",
+        span,
+        help="Make the same letters in both branches.",
+    )

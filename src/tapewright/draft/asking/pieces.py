@@ -1,0 +1,89 @@
+"""The wording of what is said of darts, pieces, seams and checks."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from tapewright.diagnostics import Query, Span, caution, note, question
+from tapewright.draft.asking.amounts import negative
+from tapewright.draft.records import Check
+from tapewright.units import show_cm
+
+
+def nothing_taken_out(span: Span) -> Query:
+    """A dart that comes to nothing on this body."""
+    return note(
+        "nothing-taken-out",
+        "On this body nothing is left to take out (0 cm); the outline goes straight on.",
+        span,
+    )
+
+
+def wider_than_deep(wide: float, deep: float, span: Span) -> Query:
+    """A dart wider than it is deep."""
+    return caution(
+        "wider-than-deep", f"This dart is {show_cm(wide)} wide and only {show_cm(deep)} deep.", span,
+        help="Two darts would lie flatter.",
+    )  # fmt: skip
+
+
+def check_open(check: Check, row: int) -> Query:
+    """A check that does not come out."""
+    left, right = float(check.left[row]), float(check.right[row])
+    by = abs(float(check.difference[row]))
+    within = float(check.within[row])
+
+    def say(value: float) -> str:
+        return f"{np.degrees(value):.1f} degrees" if check.angle else show_cm(value)
+
+    allowed = f"; {say(within)} is allowed" if within > 0 else ""
+    return caution(
+        "check",
+        f"{check.claim[:1].upper()}{check.claim[1:]}: {say(left)} against {say(right)}, "
+        f"{say(by)} off{allowed}.",
+        check.where,
+    )
+
+
+def seam_differs(first: str, second: str, one: float, other: float, wanted: float, span: Span) -> Query:
+    """Two edges of a seam that differ by other than the ease said."""
+    over = one - other
+    longer = first if over > 0 else second
+    said = f"The {first} is {show_cm(one)}, the {second} {show_cm(other)}; {show_cm(abs(over))} is over"
+    if wanted:
+        should = first if wanted > 0 else second
+        at = "" if should == longer else f" at the {should}"
+        return question(
+            "seam-differs", f"{said}, and {show_cm(abs(wanted))} was to be{at}.", span,
+            help=f"Ease by {show_cm(abs(over))}, or change one of the two edges.",
+        )  # fmt: skip
+    return question(
+        "seam-differs", f"{said}.", span,
+        help=f"Try adding “, easing the {longer} by {show_cm(abs(over))}”, or make one as long as the other.",
+    )  # fmt: skip
+
+
+def opens_too_far(name: str, far: float, long: float, span: Span) -> Query:
+    """A slash opened by more than it can."""
+    if far < 0:
+        return negative("The opening", far, span)
+    return question(
+        "opens-too-far", f"{name} is {show_cm(long)} long and cannot open by {show_cm(far)}.", span,
+        help="A slash opens by less than twice its length. Open by less, or slash in more places.",
+    )  # fmt: skip
+
+
+def two_edges(span: Span) -> Query:
+    """Running on needs two edges."""
+    return question(
+        "runs-on", "Two edges run on from one another; name two, and the letter or letters where they join.",
+        span, help="Such as: See that the back neck and the front neck run on smoothly at N and M.",
+    )  # fmt: skip
+
+
+def no_seam_there(letters: list[str], span: Span) -> Query:
+    """No seam closes the two letters at which edges should run on."""
+    return question(
+        "runs-on", f"No seam of this lesson joins {' and '.join(letters)}.", span,
+        help="Sew the edges that end there, or name one letter where both edges end.",
+    )  # fmt: skip
