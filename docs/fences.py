@@ -28,7 +28,7 @@ from pathlib import Path
 import numpy as np
 
 from tapewright.app.library import finder, wearers
-from tapewright.diagnostics import Query, Source
+from tapewright.diagnostics import Kind, Query, Source
 from tapewright.diagnostics.report import answers_said
 from tapewright.draft import Check, Draft, both_sides, evaluate, from_sheets
 from tapewright.language import read_amendments, read_lesson
@@ -39,9 +39,7 @@ from tapewright.units import show_cm
 
 MANUAL = Path(__file__).parent / "language.md"
 WEARER = "margery-thorne"
-KINDS = frozenset(
-    "beginning lesson lists sheet before sentences slip fitting rewritten sh".split()
-)
+KINDS = frozenset("beginning lesson lists sheet before sentences slip fitting rewritten sh".split())
 
 _ITEM = re.compile(r"^\d+\. ", re.MULTILINE)
 _FENCE = re.compile(r"^```(\w+)(?: (\S+))?\n(.*?)^```$", re.DOTALL | re.MULTILINE)
@@ -104,7 +102,7 @@ def examples(text: str) -> Iterator[Example]:
             case "before":
                 before = fence.words
             case "beginning" | "lesson":
-                if fence.kind == "beginning":
+                if fence.kind == "beginning" or not beginning:
                     beginning = fence.words
                 others[_title(fence.words)] = fence.words
                 yield Example(fence, fence.words, 1, sheet=sheet, others=dict(others))
@@ -164,7 +162,7 @@ def _demo_sheet() -> Sheet:
 
 def _sheet(text: str) -> Sheet:
     sheet, queries = read_sheet(Source("sheet.yaml", text))
-    if sheet is None or queries:
+    if sheet is None or any(q.kind is not Kind.NOTE for q in queries):
         raise ValueError(f"the manual's sheet asks: {[q.message for q in queries]}")
     return sheet
 
@@ -204,8 +202,7 @@ def _amounts(example: Example, draft: Draft) -> Iterator[str]:
             if key.startswith("name ") and draft.alive(key) and draft.plan.names.get(name) in _AMOUNTS:
                 value = float(draft.amount(name)[0])
                 angle = draft.plan.dimensions.get(name) is Dimension.ANGLE
-                shown = f"{np.degrees(value):.1f} degrees" if angle else show_cm(value)
-                yield f"the {name}, {shown}"
+                yield f"the {name}, {_shown(value, angle=angle)}"
 
 
 _AMOUNTS = frozenset({"amount", "unknown"})
@@ -217,8 +214,14 @@ def _check(check: Check) -> str:
     claim = check.claim[:1].upper() + check.claim[1:]
     if check.relation in {"lies on", "runs on"}:
         return f"*{word}.* {claim}."
-    say = (lambda v: f"{np.degrees(v):.1f} degrees") if check.angle else show_cm
-    return f"*{word}.* {claim}: {say(float(check.left[0]))} against {say(float(check.right[0]))}."
+    left, right = (_shown(float(side[0]), angle=check.angle) for side in (check.left, check.right))
+    if check.relation == "between":
+        return f"*{word}.* {claim}: {left}."
+    return f"*{word}.* {claim}: {left} against {right}."
+
+
+def _shown(value: float, *, angle: bool) -> str:
+    return f"{np.degrees(value):.1f} degrees" if angle else show_cm(value)
 
 
 def quoted(text: str, fence: Fence) -> str:

@@ -8,12 +8,15 @@ was drawn before it broken, and after it heavy.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
+from dataclasses import replace
 from functools import partial
+from itertools import pairwise
 from math import atan2, cos, hypot, pi, sin
 
 import numpy as np
 from fences import MANUAL, Example, Run, examples, run
 from numpy.typing import NDArray
+
 from tapewright.draft import Draft, Piece
 from tapewright.draft.rows import DrawnLine, OutlineRun
 from tapewright.drawing import INK, Drawing, Line, Mark, Stroke, circle, straight
@@ -23,17 +26,23 @@ from tapewright.geometry.tolerance import SEAMS_MATCH
 from tapewright.language.sentences import TakeOut
 from tapewright.pages import HALF, QUARTER, Plate, PlateLine, PlatePoint, Role, draw_field
 from tapewright.pages.from_draft import plate_of
-from tapewright.plan.plan import Step, each
+from tapewright.plan.plan import Line as PlanLine
+from tapewright.plan.plan import each
 
 Floats = NDArray[np.float64]
 
 #: A sweep that ends nowhere is shown this far to either side of each letter on it, radians.
 SHOWN = 20 * pi / 180
 #: A plate whose drawing is larger than this in either direction, mm of the pattern, is drawn at a quarter.
-LARGE = 240.0
-_RING = 1.25
-_RINGED = Line(0.22, INK)
+LARGE = 270.0
+#: What is shown round the place that a smaller one is about, mm of the pattern.
+ROOM = 30.0
+_CUTS = 48
+_RING = 1.0
+_RINGED = Line(0.2, INK)
 _NOTCH = Line(0.5, INK)
+_HEAD = 3.0
+_HEADED = Line(0.3, INK)
 _FRAME_LETTERS = frozenset("ABCD")
 
 
@@ -53,16 +62,17 @@ def drawing(example: Example) -> Drawing:
     """The plate of one example, lettered, with its balance marks and grain."""
     found = run(example)
     draft = found.draft
-    plate = _plate(example, found)
-    spots = [line.cubics.reshape(-1, 2) for line in plate.lines] + [np.array([(p.x, p.y) for p in plate.points])]
+    plate = _with_grain(_plate(example, found), draft, example.first)
+    spots = [line.cubics.reshape(-1, 2) for line in plate.lines] + [
+        np.array([(p.x, p.y) for p in plate.points])
+    ]
     every = np.concatenate(spots)
     scale = QUARTER if float(np.ptp(every, axis=0).max()) > LARGE else HALF
     field = draw_field(plate, scale)
     k, (ox, oy) = float(scale.factor), field.origin
     marks: list[Mark] = list(field.block.marks)
-    for p in plate.points:
-        if p.rank == 3:
-            marks.append(Stroke(circle(ox + p.x * k, oy + p.y * k, _RING), _RINGED))
+    new = [p for p in plate.points if p.rank == 3]
+    marks += [Stroke(circle(ox + p.x * k, oy + p.y * k, _RING), _RINGED) for p in new]
     for one in draft.marks():
         at = (float(one.at.x[0]) * k, float(one.at.y[0]) * k)
         marks += _notches(plate, (at[0] / k, at[1] / k), (ox + at[0], oy + at[1]), one.notches)
@@ -80,55 +90,93 @@ def _plate(example: Example, found: Run) -> Plate:
     if found.right is not None:
         return _two(draft, found.right)
     if example.first == 1:
-        return plate_of(draft)
+        return _whole(draft)
     return _before_and_after(example, draft)
+
+
+def _whole(draft: Draft) -> Plate:
+    """A lesson's own plate; an outline that is not cut is shown as one."""
+    plate = _plainly(plate_of(draft))
+    made = [k for step in each(draft.plan.steps) for k in step.makes if draft.alive(k)]
+    runs = [draft.made[k].thing for k in made]
+    edges = [
+        PlateLine("", cubics(e.drawn, 0), Role.OUTLINE)
+        for run_ in runs
+        if isinstance(run_, OutlineRun)
+        for e in run_.edges
+    ]
+    return replace(plate, lines=tuple(_once([*edges, *plate.lines])))
+
+
+def _plainly(plate: Plate) -> Plate:
+    """Without the second names of letters that a placed draft lends, such as `the block's A`."""
+    return replace(plate, points=tuple(p for p in plate.points if "'s " not in p.name))
 
 
 def _before_and_after(example: Example, draft: Draft) -> Plate:
     """What the beginning gave, thin, and what the example made, heavy."""
     steps = [s for s in each(draft.plan.steps) if s.sentence >= example.first]
-    spoken = _spoken_of(draft, steps)
-    new = {n for n, s in draft.plan.points.items() if s >= example.first and draft.alive(f"point {n}")}
-    shown = {
-        n for n in draft.plan.points if draft.alive(f"point {n}") and (n in _FRAME_LETTERS or f"point {n}" in spoken)
-    }
+    spoken = {key for step in steps for key in step.reads}
+    places = {n: (x, y) for n, x, y, _ in draft.points()}
+    new = {n for n in places if draft.plan.points[n] >= example.first}
+    shown = new | {n for n in places if f"point {n}" in spoken}
     darts = {k for s in steps if isinstance(s.clause, TakeOut) for k in s.lines}
-    outlines = _outlines(draft, example, spoken)
-    lines: list[PlateLine] = []
+    ends: set[str] = set()
+    own: list[PlateLine] = []
+    there: list[PlateLine] = []
     for line in draft.plan.lines:
         if not draft.alive(f"line {line.index}"):
             continue
-        own = line.sentence >= example.first
-        if not own and not _frame(draft, line.sentence) and f"line {line.index}" not in spoken:
+        made, frame = line.sentence >= example.first, _frame(draft, line.sentence)
+        if made and line.ends is not None:
+            shown |= {e for e in line.ends if e in places}
+        if not (made or frame or line.name or f"line {line.index}" in spoken or _ends_in(line, shown)):
             continue
-        role = _role(own, line.index in darts, _frame(draft, line.sentence))
-        for strokes in _strokes(draft, draft.line(line.index), shown | new):
-            lines.append(PlateLine(line.name, strokes, role, show_name=bool(line.name)))
-        if line.ends is not None and (own or line.name):
-            shown |= {e for e in line.ends if e in draft.plan.points and e not in new}
-    for run_, role in outlines:
-        for edge in run_.edges:
-            lines.append(PlateLine("", cubics(edge.drawn, 0), role))
-            shown |= {edge.start, edge.end} - new
-    for piece in draft.pieces():
-        if piece.lying is not None and piece.sentence >= example.first:
-            (x0, y0), (x1, y1) = _lying(piece)
-            lines.append(PlateLine(f"the {piece.on}", _line(x0, y0, x1, y1), Role.FRAME, show_name=True))
+        role = _role(made, line.index in darts, frame)
+        named = bool(line.name) and (made or frame or f"line {line.index}" in spoken)
+        if line.ends is not None and f"line {line.index}" in spoken:
+            ends |= {e for e in line.ends if e in places}
+        for strokes in _strokes(draft, draft.line(line.index), shown):
+            (own if made else there).append(PlateLine(line.name, strokes, role, show_name=named))
+    for outline, role in _outlines(draft, example, spoken):
+        for edge in outline.edges:
+            own.append(PlateLine("", cubics(edge.drawn, 0), role))
+            shown |= {edge.start, edge.end}
+    spots = np.concatenate([np.array([places[n] for n in shown]), *(x.cubics.reshape(-1, 2) for x in own)])
+    low, high = spots.min(axis=0) - ROOM, spots.max(axis=0) + ROOM
+    if float((high - low).max()) <= LARGE:
+        there = [cut for line in there if (cut := _within(line, low, high)) is not None]
+    else:
+        shown |= (_FRAME_LETTERS & places.keys()) | ends
     points = [
         PlatePoint(n, x, y, 3 if n in new else 1 if n in _FRAME_LETTERS else 4)
-        for n, x, y, _ in draft.points()
-        if n in shown | new
+        for n, (x, y) in places.items()
+        if n in shown
     ]
-    return Plate(example.fence.name, tuple(points), tuple(_once(lines)))
+    return Plate(example.fence.name, tuple(points), tuple(_once([*own, *there])))
 
 
-def _spoken_of(draft: Draft, steps: list[Step]) -> set[str]:
-    """What the steps read, and the letters of what they read."""
-    found = {key for step in steps for key in step.reads}
-    for index, line in enumerate(draft.plan.lines):
-        if f"line {index}" in found and line.ends is not None:
-            found |= {f"point {e}" for e in line.ends}
-    return found
+def _ends_in(line: PlanLine, letters: set[str]) -> bool:
+    return line.ends is not None and set(line.ends) <= letters
+
+
+def _within(line: PlateLine, low: Floats, high: Floats) -> PlateLine | None:
+    """The part of a line inside a window, in small pieces; None when none of it is."""
+    t = np.linspace(0.0, 1.0, _CUTS + 1)
+    pieces = [_part(p, float(a), float(b)) for p in line.cubics for a, b in pairwise(t)]
+    kept = [p for p in pieces if bool((p >= low).all() and (p <= high).all())]
+    return replace(line, cubics=np.array(kept)) if kept else None
+
+
+def _part(p: Floats, a: float, b: float) -> Floats:
+    """One cubic between two of its parameters (de Casteljau's rule, as blossoms)."""
+
+    def blossom(u: float, v: float, w: float) -> Floats:
+        q = [p[i] + u * (p[i + 1] - p[i]) for i in range(3)]
+        r = [q[i] + v * (q[i + 1] - q[i]) for i in range(2)]
+        return np.asarray(r[0] + w * (r[1] - r[0]))
+
+    return np.array([blossom(a, a, a), blossom(a, a, b), blossom(a, b, b), blossom(b, b, b)])
 
 
 def _outlines(draft: Draft, example: Example, spoken: set[str]) -> list[tuple[OutlineRun, Role]]:
@@ -172,18 +220,24 @@ def _near_letters(draft: Draft, sweep: Circle, letters: set[str]) -> Iterator[Fl
         if name in letters and abs(hypot(px - x, py - y) - r) <= SEAMS_MATCH:
             middle = atan2(py - y, px - x)
             yield cubics(
-                arc_curve(Arc(fixed(x, y), np.array([r]), np.array([middle - SHOWN]), np.array([2 * SHOWN]))), 0
+                arc_curve(Arc(fixed(x, y), np.array([r]), np.array([middle - SHOWN]), np.array([2 * SHOWN]))),
+                0,
             )
 
 
 def _once(lines: list[PlateLine]) -> list[PlateLine]:
-    """No line drawn twice; the heavier one stays, and a name is shown once."""
-    weight = {Role.OUTLINE: 0, Role.DART: 1, Role.FRAME: 2, Role.CONSTRUCTION: 3, Role.BENEATH: 4}
+    """No line drawn twice: the heavier one stays, and takes over the other's name if it has none."""
     kept: list[PlateLine] = []
-    for line in sorted(lines, key=lambda x: (weight[x.role], not x.name)):
-        if not any(_same(line.cubics, other.cubics) for other in kept):
+    for line in sorted(lines, key=lambda x: _WEIGHT[x.role]):
+        there = next((k for k, other in enumerate(kept) if _same(line.cubics, other.cubics)), None)
+        if there is None:
             kept.append(line)
+        elif line.name and not kept[there].name:
+            kept[there] = replace(kept[there], name=line.name, show_name=line.show_name)
     return kept
+
+
+_WEIGHT = {Role.OUTLINE: 0, Role.DART: 1, Role.FRAME: 2, Role.CONSTRUCTION: 3, Role.BENEATH: 4}
 
 
 def _same(one: Floats, other: Floats) -> bool:
@@ -214,15 +268,14 @@ def _two(left: Draft, right: Draft) -> Plate:
 
 
 def _compared(before: Draft, after: Draft) -> Plate:
-    whole = plate_of(after)
+    whole = _plainly(plate_of(after))
     drawn_before = [line.cubics for line in plate_of(before).lines]
     lines: list[PlateLine] = []
     for line in whole.lines:
         same = any(_same(line.cubics, other) for other in drawn_before)
         lines.append(PlateLine(line.name, line.cubics, Role.FRAME if same else Role.OUTLINE, line.show_name))
-    for old in drawn_before:
-        if not any(_same(old, line.cubics) for line in whole.lines):
-            lines.append(PlateLine("", old, Role.CONSTRUCTION))
+    gone = [old for old in drawn_before if not any(_same(old, line.cubics) for line in whole.lines)]
+    lines += [PlateLine("", old, Role.CONSTRUCTION) for old in gone]
     was = {n: (x, y) for n, x, y, _ in before.points()}
     points = []
     for p in whole.points:
@@ -233,6 +286,16 @@ def _compared(before: Draft, after: Draft) -> Plate:
 
 
 # --- marks that no line of the draft stands for -------------------------------------------------------
+
+
+def _with_grain(plate: Plate, draft: Draft, first: int) -> Plate:
+    """The plate with the grain or the fold of each piece that the example cuts."""
+    lines = list(plate.lines)
+    for piece in draft.pieces():
+        if piece.lying is not None and piece.sentence >= first:
+            (x0, y0), (x1, y1) = _lying(piece)
+            lines.append(PlateLine(f"the {piece.on}", _line(x0, y0, x1, y1), Role.FRAME, show_name=True))
+    return replace(plate, lines=tuple(lines))
 
 
 def _lying(piece: Piece) -> tuple[tuple[float, float], tuple[float, float]]:
@@ -255,21 +318,15 @@ def _xy(point: Point) -> tuple[float, float]:
     return float(point.x[0]), float(point.y[0])
 
 
-def _arrow(ends: list[tuple[float, float]]) -> list[Mark]:
+def _arrow(ends: list[tuple[float, float]]) -> Iterator[Mark]:
     """A head at either end of a line, as grain is shown."""
-    marks: list[Mark] = []
     for (x, y), (ox, oy) in ((ends[0], ends[1]), (ends[1], ends[0])):
         way = atan2(oy - y, ox - x)
-        for turn in (-0.35, 0.35):
-            marks.append(
-                Stroke(straight(x, y, x + 3.0 * cos(way + turn), y + 3.0 * sin(way + turn)), Line(0.3, INK))
-            )
-    return marks
+        for turn in (way - 0.35, way + 0.35):
+            yield Stroke(straight(x, y, x + _HEAD * cos(turn), y + _HEAD * sin(turn)), _HEADED)
 
 
-def _notches(
-    plate: Plate, spot: tuple[float, float], at: tuple[float, float], count: int
-) -> Iterator[Mark]:
+def _notches(plate: Plate, spot: tuple[float, float], at: tuple[float, float], count: int) -> Iterator[Mark]:
     """Short strokes across the edge, side by side where there are two."""
     way = _way_there(plate, spot)
     for i in range(count):
@@ -292,5 +349,3 @@ def _way_there(plate: Plate, spot: tuple[float, float]) -> float:
                 j = min(max(i, 1), len(q) - 2)
                 best, way = float(far[i]), atan2(q[j + 1, 1] - q[j - 1, 1], q[j + 1, 0] - q[j - 1, 0])
     return way
-
-

@@ -1,12 +1,16 @@
 """Draw the plates that the documents show: `make plates`. The tests draw them again and compare.
 
-The README's plate is drawn from the lesson that stands in the README itself, for a demo wearer.
+The README's plate is drawn from the lesson that stands in the README itself, those of the manual from its
+fenced examples, all for a demo wearer. What the table says under the manual's examples is written anew too.
 """
 
 from __future__ import annotations
 
 import re
 from pathlib import Path
+
+from fences import MANUAL, answered
+from manual_plates import manual_plates
 
 from tapewright.app.library import wearers
 from tapewright.diagnostics import Source
@@ -49,6 +53,12 @@ def readme_plate() -> bytes:
 PLATES = {"docs/readme-plate.svg": readme_plate}
 
 if __name__ == "__main__":
-    for name, draw in PLATES.items():
+    manual = MANUAL.read_text(encoding="utf-8")
+    MANUAL.write_text(answered(manual), encoding="utf-8")
+    every = PLATES | manual_plates()
+    for name, draw in every.items():
         (ROOT / name).write_bytes(draw())
         print(name)
+    for stale in set((ROOT / "docs" / "manual").glob("*.svg")) - {ROOT / name for name in every}:
+        stale.unlink()
+        print(f"gone: {stale.relative_to(ROOT)}")

@@ -128,7 +128,8 @@ def test_curves_are_measured_by_name_and_spans_by_the_ruler() -> None:
         "Let the tape way be the hem. Let the ruler way be B-C.",
         "Divide the hem in half at E. Let the first part be along the hem from B to E.",
     )  # fmt: skip
-    assert not draft.queries()
+    # That the ruler was meant, and not the tape, is told: the two lie a tenth apart.
+    assert names(draft.queries()) == ["ruler-or-tape"]
     assert draft.amount("tape way")[0] == pytest.approx(300 * pi / 2, abs=1e-3)
     assert draft.amount("ruler way")[0] == pytest.approx(300 * sqrt(2))
     assert draft.amount("first part")[0] == pytest.approx(300 * pi / 4, abs=1e-3)
@@ -186,7 +187,7 @@ def test_a_dart_of_nothing_is_legal() -> None:
         (
             "From C down to F: 10 cm. Square across from B to E on C-F.",
             "meets-beyond",
-            "30.0 cm beyond the end",
+            "30.0 cm beyond F",
         ),
         ("From A to E on B-D: 35 cm.", "ruler-short", "5.0 cm short"),
         ("From A down to E: the waist less the bust.", "", ""),

@@ -232,7 +232,7 @@ def _said(piece: Element, data: Draw) -> list[str]:
         case Slot(_, kind_name):
             return [_SLOTS[kind_name](data)]
         case Several(_, kind_name, _, commas):
-            words = [_SLOTS[kind_name](data) for _ in range(data.draw(st.integers(1, 3)))]
-            return [", ".join(words) if commas else listed(words)]
+            said = [_SLOTS[kind_name](data) for _ in range(data.draw(st.integers(1, 3)))]
+            return [", ".join(said) if commas else listed(said)]
         case _:
             raise AssertionError(f"a piece of a pattern that is not known here: {piece!r}")

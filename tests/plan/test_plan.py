@@ -198,3 +198,17 @@ def test_questions_and_cautions_are_told_apart() -> None:
     made = plan(BEGIN, "From A across to B: half the bust plus the ease.")
     assert made.queries[0].kind is Kind.CAUTION
     assert len(list(each(made.steps))) == 2
+
+
+def test_two_ways_that_make_one_name_unlike() -> None:
+    """Pieces of four and of three edges, or a line and an amount, under one name: asked, and drawn without."""
+    frame = "Begin at A, with the centre back on the left. From A down to B: 40 cm. From A across to C: 50 cm. Square across from B and down from C to D."
+    both = (
+        "If the bust is at least 80 cm, let the back be the outline A to B, to D, to C, to A; "
+        "otherwise let the back be the outline A to B, to D, to A."
+    )
+    asked = plan(frame, both, "See that A-B is 40 cm.").queries
+    assert [q.name for q in asked] == ["branches-unlike"]
+    assert "4 edges" in asked[0].message
+    mixed = "If the bust is at least 80 cm, let the back be 3 cm; otherwise join A to D; call it the back."
+    assert [q.name for q in plan(frame, mixed).queries] == ["branches-unlike"]

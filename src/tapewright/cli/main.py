@@ -1,4 +1,4 @@
-"""`tapewright`: draft, check, tapes, demo, why.
+"""`tapewright`: draft, check, format, tapes, crib, demo, why.
 
 Exit status: 0 when no question remains, 1 when one does (with `--strict` also when a check does not
 hold), 2 when the command itself cannot be carried out.
@@ -238,6 +238,27 @@ def tapes(
             written.append(target)
         _tell(result, written, checks=False)
     _leave(results, strict=False)
+
+
+@app.command()
+def crib(
+    output: Annotated[Path, typer.Option("-o", "--output", help="A .pdf file.")],
+    paper: Annotated[str, typer.Option("--paper", help="a4, a3 or letter.")] = "a4",
+) -> None:
+    """Print the language on one page for the wall."""
+    from tapewright.app import crib as cribs
+    from tapewright.app import files
+    from tapewright.pages.crib import NoRoomForCrib
+
+    how = _print_options(paper, "1")
+    if output.suffix.lower() != ".pdf":
+        raise _stop(f"{output}: the crib is written as .pdf.")
+    try:
+        data = cribs.crib_pdf(how.paper)
+    except NoRoomForCrib as slip:
+        raise _stop(f"--paper {paper}: {slip}; try a4, a3 or letter.") from None
+    files.write(output, data)
+    typer.echo(f"wrote {output}")
 
 
 @app.command()

@@ -136,15 +136,15 @@ def _apart(board: Board, form: Form, span: Span, rows: Mask) -> tuple[Array, Mas
 def _bounded(board: Board, form: Bounded, span: Span) -> Array:
     """A value held within its limits; a note tells where a limit other than nothing bites."""
     value = value_of(board, form.form, span)
-    free = value
+    free, kind = value, form.dimension
     if form.most is not None:
         most = value_of(board, form.most, span)
-        board.remark(value > most, lambda row: asking.limit_bites(free[row], most[row], "more", span))
+        board.remark(value > most, lambda row: asking.limit_bites(free[row], most[row], "more", kind, span))
         value = np.minimum(value, most)
     if form.least is not None:
         least = value_of(board, form.least, span)
         bites = (value < least) & (least != 0.0)
-        board.remark(bites, lambda row: asking.limit_bites(free[row], least[row], "less", span))
+        board.remark(bites, lambda row: asking.limit_bites(free[row], least[row], "less", kind, span))
         value = np.maximum(value, least)
     return value
 

@@ -154,6 +154,7 @@ def _lists(desk: Desk, chosen: dict[str, Array], before: Draft | None, changed: 
         try:
             if key.startswith("tape") and tape is not None:
                 value = value_of(board, tape.whole, tape.where)
+                _above_nothing(board, name, value)
             elif eye is not None:
                 value = chosen[name] if name in chosen else value_of(board, eye.usual, eye.where)
                 _in_range(board, name, value)
@@ -170,6 +171,14 @@ def _lists(desk: Desk, chosen: dict[str, Array], before: Draft | None, changed: 
     return Outcome(made, (), tuple(failures), tuple(remarks))
 
 
+def _above_nothing(board: Board, name: str, whole: Array) -> None:
+    """A tape whose whole is nothing or less on a body cannot be read there."""
+    tape = board.plan.tapes[name]
+    board.fail(
+        whole > 0, lambda row: asking.negative(f"The whole of the {name}", float(whole[row]), tape.where)
+    )
+
+
 def _in_range(board: Board, name: str, value: Array) -> None:
     """A caution where a value by eye is beyond the range of its line."""
     eye = board.plan.by_eye[name]
@@ -179,6 +188,6 @@ def _in_range(board: Board, name: str, value: Array) -> None:
     board.remark(
         (value < low - ROUNDING) | (value > high + ROUNDING),
         lambda row: asking.out_of_range(
-            name, float(value[row]), float(low[row]), float(high[row]), eye.where
+            name, float(value[row]), (float(low[row]), float(high[row])), eye.usual.dimension, eye.where
         ),
     )

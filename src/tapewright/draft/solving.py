@@ -109,7 +109,10 @@ def _settle(
             return asking.never(name, span)
         one, two = ends[0], ends[-1]
         whole = one is first and two is last
-        return asking.not_found(name, step.sides, _at_end(one, row), _at_end(two, row), span, whole=whole)
+        return asking.not_found(
+            name, step.sides, _at_end(one, row), _at_end(two, row), span,
+            whole=whole, dimensions=(step.low.dimension, step.left.dimension),
+        )  # fmt: skip
 
     board.fail(changes > 0, none)
     board.fail(changes < 2, lambda row: asking.found_twice(name, span))

@@ -225,7 +225,7 @@ def term(stream: Stream, at: int) -> Found:
             return _times(stream, at, number, at + 2)
         unit = UNIT_WORDS.get(after)
         if unit is not None and one_fraction(stream, at + 1) is None:
-            return Constant(number, unit, stream.span(at, at + 2)), at + 2
+            return _and_inches(stream, at, Constant(number, unit, stream.span(at, at + 2)))
     part = fractions(stream, at)
     if part is not None:
         factor, end = part
@@ -246,6 +246,15 @@ def term(stream: Stream, at: int) -> Found:
     if number is not None:
         return Bare(number, token.span), at + 1
     return thing(stream, at)
+
+
+def _and_inches(stream: Stream, at: int, large: Constant) -> Found:
+    """`5 ft 4 in`, `1 yd 9 in`: the inches that follow a larger unit without a word between."""
+    number = count_word(stream, at + 2)
+    if large.unit not in {"ft", "yd"} or number is None or UNIT_WORDS.get(stream.word(at + 3)) != "in":
+        return large, at + 2
+    inches = Constant(number, "in", stream.span(at + 2, at + 4))
+    return Total((1, 1), (large, inches), stream.span(at, at + 4)), at + 4
 
 
 def _older_reading(stream: Stream, at: int, factor: Fraction, end: int) -> Found:
@@ -275,7 +284,7 @@ def _parts_of(stream: Stream, at: int, parts: tuple[Fraction, int]) -> Found:
 def _times(stream: Stream, start: int, factor: Fraction, at: int) -> Found:
     if stream.word(at) == "of":
         at += 1
-    if stream.word(at) == "(":
+    if stream.word(at) == "(" or (count_word(stream, at) is not None and stream.word(at + 1) in UNIT_WORDS):
         inner = term(stream, at)
     elif stream.word(at) == "along":
         inner = _along(stream, at)
@@ -428,10 +437,13 @@ def between(stream: Stream, at: int) -> tuple[tuple[Amount, Amount], int] | None
     start = one_fraction(stream, at)
     if start is not None and stream.word(start[1]) == "and":
         high = total(stream, start[1] + 1)
-        if high is not None and isinstance(high[0], Times):
+        if high is not None and isinstance(high[0], Times) and stream.word(high[1]) != "and":
             low = Times(start[0], high[0].thing, stream.span(at, start[1]))
             return (low, high[0]), high[1]
-    first = total(stream, at, readings=False)
+    # `and 1 1/2 parts` belongs to the reading before it where another `and` follows.
+    first = total(stream, at)
+    if first is None or stream.word(first[1]) != "and":
+        first = total(stream, at, readings=False)
     if first is None:
         return None
     if stream.word(first[1]) != "and":

@@ -105,7 +105,9 @@ def _no_lead(unread: Unread, source: Source) -> Query:
         )
     near = did_you_mean(word.lower(), BY_LEAD) if len(word) > 2 else ()
     message = f"A drafting sentence begins with a word that says what it does; “{word}” is none that I know."
-    help_ = f"The leading words are {', '.join(TAUGHT)} and See that. Prose stands between the numbered items."
+    help_ = (
+        f"The leading words are {', '.join(TAUGHT)} and See that. Prose stands between the numbered items."
+    )
     if source.text[: unread.span.start].rstrip().endswith(";"):
         message = f"After a semicolon the sentence goes on; “{word}” is no word that it can go on with."
         help_ = "It goes on with a leading word, with “then”, with a way, or with “call it” and a name."

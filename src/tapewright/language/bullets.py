@@ -10,17 +10,18 @@ from tapewright.language.lesson import ByEyeEntry, ChoiceEntry, ClothEntry, Meas
 from tapewright.language.pattern import Stream
 from tapewright.language.tokens import Names, Sort, Token, scan
 from tapewright.language.tree import Amount, Bare, Constant, Parts, Unknown
+from tapewright.tapes import MOST_PARTS, PARTS
 
 Bullet = MeasureEntry | TapeEntry | ByEyeEntry | ChoiceEntry | ClothEntry
 Read = tuple[Bullet | None, Query | None]
 
-_WORDS = re.compile(r"[^\W\d_]+(?:['’-][^\W\d_]+)*|\d+")
+_WORDS = re.compile(r"[^\W\d_]+(?:['’-][^\W\d_]+)*(?:(?<=s)['’](?!\w))?|\d+")
 _ARTICLE = re.compile(r"^(?:the|a|an)\s+", re.IGNORECASE)
 
 
 def plain_name(text: str) -> str:
     """A name as it is kept: lower case, single spaces, no article before it."""
-    return " ".join(w.lower() for w in _WORDS.findall(_ARTICLE.sub("", text.strip())))
+    return " ".join(w.lower().replace("’", "'") for w in _WORDS.findall(_ARTICLE.sub("", text.strip())))
 
 
 def _head(source: Source, span: Span) -> tuple[str, Span, int]:
@@ -81,16 +82,24 @@ def tape(source: Source, span: Span, names: Names) -> Read:
         if words != ["usual", "tape"]:
             return None, _unreadable(span, "After the semicolon only `the usual tape` may stand.")
         usual = True
+    elif [t.text for t in tokens[-3:]] == [",", "usual", "tape"]:
+        usual, cut = True, len(tokens) - 3
     stream = Stream(tokens[:cut])
     found = amounts.total(stream, 0)
     if found is None:
         return None, _unreadable(span, example)
     whole, at = found
-    parts = 48
+    parts = PARTS
+    if stream.word(at) == "," and stream.word(at + 1) == "in":
+        at += 1
     if stream.word(at) == "in":
         number = amounts.count_word(stream, at + 1)
-        if number is None or number.denominator != 1 or not 1 <= number <= 480:
+        if number is None:
             return None, _unreadable(span, f"How many parts? {example}")
+        if number.denominator != 1 or not 1 <= number <= MOST_PARTS:
+            return None, _unreadable(
+                span, f"A tape has a whole number of parts, from 1 to {MOST_PARTS}, such as: in 18 parts."
+            )
         parts, at = int(number), at + 2
         if stream.word(at) in {"parts", "part"}:
             at += 1

@@ -29,7 +29,7 @@ from tapewright.language.pattern import (
 from tapewright.language.rewording import reworded
 from tapewright.language.slots import KINDS
 from tapewright.language.templates import compile_template
-from tapewright.language.tokens import Sort, Token
+from tapewright.language.tokens import Sort, Token, name_of
 from tapewright.language.tree import PointRef, where
 
 
@@ -193,14 +193,13 @@ def _declared(body: list[Token]) -> list[str]:
     found: list[str] = []
 
     def run(at: int, stop: frozenset[str]) -> str:
-        words: list[str] = []
+        start = at
         while at < len(body):
             token = body[at]
             if token.sort not in {Sort.WORD, Sort.NAME, Sort.NUMBER} or token.text in stop:
                 break
-            words.append(token.text)
             at += 1
-        return " ".join(words)
+        return name_of(body[start:at])
 
     none: frozenset[str] = frozenset()
     for i, token in enumerate(body):

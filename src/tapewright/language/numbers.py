@@ -21,6 +21,8 @@ PARTS_OF_ONE = {
 }  # fmt: skip
 _PLURALS = {("halves" if word == "half" else word + "s"): n for word, n in PARTS_OF_ONE.items()}
 
+_TRADE = (48, 64, 20, 15, 18)
+
 # House style says fourths as quarters.
 FRACTION_WORD = {n: word for word, n in PARTS_OF_ONE.items() if word != "fourth"}
 COUNT_WORD = {n: word for word, n in COUNTS.items()}
@@ -33,8 +35,10 @@ def fraction_word(word: str) -> Fraction | None:
 
 
 def show(value: Fraction, *, metric: bool = False) -> str:
-    """House style for figures: `3`, `1/2`, `1 1/2`; in metric units decimals where they end."""
-    if metric and value.denominator not in {1, 2, 4}:
+    """House style for figures: `3`, `1/2`, `1 1/2`; decimals where they end, in metric units or where the
+    fraction is none of the trade's (48ths, 64ths, tenths and twentieths, and what goes into them)."""
+    odd = all(base % value.denominator for base in _TRADE)
+    if (metric and value.denominator not in {1, 2, 4}) or odd:
         decimal = format(Decimal(value.numerator) / Decimal(value.denominator), "f")
         if Fraction(decimal) == value:
             return decimal

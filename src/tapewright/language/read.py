@@ -191,6 +191,7 @@ def _figures(reading: _Reading, under: str, heading: Span, span: Span, above: st
         reading.names.add(name)
         if table is not None:
             reading.tables.append(table)
+            reading.names.tables[name] = table.columns
     elif kind == "shape" and name:
         shape, queries = tables.shape(reading.source, name.strip().strip('"“”'), heading, span)
         if shape is not None:

@@ -112,6 +112,8 @@ def _show_times(factor: Fraction, inner: Amount, style: Style) -> str:
     words = None if reading else numbers.say_fraction(factor)
     if words == "half":
         return f"half {thing_said}"
+    if factor > 1 and not reading:
+        return f"{numbers.show(factor)} times {thing_said}"
     return f"{words or numbers.show(factor)} of {thing_said}"
 
 
@@ -133,10 +135,23 @@ def _show_total(signs: tuple[int, ...], terms: tuple[Amount, ...], style: Style)
             said += f" {more if signs[i] > 0 else 'less'} {numbers.show(node.number)} {word}"
             continue
         inner = show(node, style)
+        if signs[i] > 0 and _inches_of(node, last):
+            said += f" {inner}"
+            continue
         if isinstance(node, Total | IfTaken | Limited):
             inner = f"({inner})"
         said += f" {'plus' if signs[i] > 0 else 'less'} {inner}"
     return said
+
+
+def _inches_of(node: Amount, last: Amount) -> bool:
+    """The inches of `5 ft 4 in`."""
+    return (
+        isinstance(node, Constant)
+        and isinstance(last, Constant)
+        and node.unit == "in"
+        and last.unit in {"ft", "yd"}
+    )
 
 
 def _reads(tape: NameRef | Unknown, style: Style) -> bool:
@@ -160,5 +175,5 @@ def show_between(low: Amount, high: Amount, style: Style) -> str:
 
 def _thing(node: Amount, style: Style) -> str:
     """A thing that a fraction is taken of, in brackets where it is more than a name."""
-    plain = isinstance(node, Ruler | NameRef | Unknown | CurveBetween | CornerRef | Along)
+    plain = isinstance(node, Ruler | NameRef | Unknown | CurveBetween | CornerRef | Along | Constant)
     return show(node, style) if plain else f"({show(node, style)})"

@@ -12,7 +12,7 @@ from typing import Any
 
 from tapewright.language import amounts, claims, edges, saying, ways
 from tapewright.language.pattern import Expected, SlotKind, Stream, Style
-from tapewright.language.tokens import Sort
+from tapewright.language.tokens import Sort, name_of
 from tapewright.language.tree import (
     Amount,
     NameRef,
@@ -83,8 +83,7 @@ def new_name(stop: frozenset[str]) -> Callable[[Stream, int], Read]:
                 break
         if end == at:
             return None
-        words = " ".join(t.text for t in stream.tokens[at:end])
-        return NewName(words, stream.span(at, end)), end
+        return NewName(name_of(stream.tokens[at:end]), stream.span(at, end)), end
 
     return read
 

@@ -42,6 +42,8 @@ class Token(NamedTuple):
     span: Span
     number: Fraction | None = None
     points: tuple[str, ...] = ()
+    #: How a word stands in the text, with the article before it: `the pivot`, `boys'`. Names keep these.
+    said: str = ""
 
 
 ARTICLES = frozenset({"the", "a", "an"})
@@ -76,6 +78,7 @@ def _clean(letter: str) -> str:
 def scan(text: str, start: int, end: int) -> list[Token]:
     """Tokens of `text[start:end]`, spans counted from the start of `text`; articles left out."""
     tokens: list[Token] = []
+    article = ""
     for found in _TOKEN.finditer(text, start, end):
         kind = found.lastgroup
         if kind is None or kind == "emphasis":
@@ -83,9 +86,12 @@ def scan(text: str, start: int, end: int) -> list[Token]:
         piece = found[kind]
         span = Span(found.start(kind), found.end())
         if kind == "word":
-            word = piece.lower().replace("’", "'").rstrip("'")
-            if word not in ARTICLES:
-                tokens.append(Token(Sort.WORD, word, span))
+            word = piece.lower().replace("’", "'")
+            plain = word.rstrip("'")
+            if plain in ARTICLES:
+                article = f"{plain} "
+                continue
+            tokens.append(Token(Sort.WORD, plain, span, None, (), article + word))
         elif kind == "number":
             value = _number(piece)
             tokens.append(Token(Sort.OTHER if value is None else Sort.NUMBER, piece, span, value))
@@ -101,7 +107,22 @@ def scan(text: str, start: int, end: int) -> list[Token]:
             tokens.append(Token(Sort.MARK, "-" if piece in "−–" else piece, span))
         else:
             tokens.append(Token(Sort.OTHER, piece, span))
+        article = ""
     return tokens
+
+
+def key_words(name: str) -> list[str]:
+    """The words by which a name is known: without articles, and without the apostrophe of `boys'`."""
+    return [word.rstrip("'") for word in name.split() if word not in ARTICLES]
+
+
+def name_of(tokens: Sequence[Token]) -> str:
+    """The name that words make, in lower case: articles inside it are kept, one before it is not."""
+    words = [token.said or token.text for token in tokens]
+    if words:
+        first, _, rest = words[0].partition(" ")
+        words[0] = rest if first in ARTICLES else words[0]
+    return " ".join(words)
 
 
 def split(tokens: Sequence[Token], at: str) -> Iterator[list[Token]]:
@@ -120,13 +141,15 @@ def split(tokens: Sequence[Token], at: str) -> Iterator[list[Token]]:
 class Names:
     """The names declared so far, for the longest match. Adding a name never changes what was matched."""
 
-    __slots__ = ("_by_first", "_known", "order")
+    __slots__ = ("_by_first", "_known", "order", "tables")
 
     def __init__(self, names: Iterable[str] = ()) -> None:
         self._known: set[str] = set()
         #: The names in the order in which they were declared.
         self.order: list[str] = []
-        self._by_first: dict[str, list[list[str]]] = {}
+        #: The columns of each table, which are names before `for ... in` that table.
+        self.tables: dict[str, tuple[str, ...]] = {}
+        self._by_first: dict[str, list[tuple[list[str], str]]] = {}
         for name in names:
             self.add(name)
 
@@ -138,7 +161,9 @@ class Names:
 
     def copy(self) -> Names:
         """A separate set with the same names."""
-        return Names(self.order)
+        same = Names(self.order)
+        same.tables = dict(self.tables)
+        return same
 
     def add(self, name: str) -> None:
         """Declare a name, in lower case with single spaces."""
@@ -146,10 +171,12 @@ class Names:
             return
         self._known.add(name)
         self.order.append(name)
-        words = name.split()
+        words = key_words(name)
+        if not words:
+            return
         same = self._by_first.setdefault(words[0], [])
-        same.append(words)
-        same.sort(key=len, reverse=True)
+        same.append((words, name))
+        same.sort(key=lambda known: len(known[0]), reverse=True)
 
     def merge(self, tokens: Sequence[Token]) -> list[Token]:
         """The tokens with every declared name made one token, longest match first, left to right.
@@ -159,11 +186,12 @@ class Names:
         out: list[Token] = []
         texts = [token.text for token in tokens]
         owned = any(text.endswith("'s") for text in texts)
+        columns = self._columns(texts) if self.tables else {}
         i, n = 0, len(tokens)
         while i < n:
             token = tokens[i]
-            found = None
-            if token.sort is Sort.WORD:
+            found = columns.get(i)
+            if found is None and token.sort is Sort.WORD:
                 found = self._match(texts, i)
                 if found is None and owned:
                     found = self._owner(tokens, i)
@@ -174,7 +202,9 @@ class Names:
             name, k, whose = found
             last = tokens[i + k - 1]
             if not whose:
-                out.append(Token(Sort.NAME, name, token.span.to(last.span)))
+                first = token.said.partition(" ")[0]
+                article = f"{first} " if first in ARTICLES else ""
+                out.append(Token(Sort.NAME, name, token.span.to(last.span), None, (), article + name))
                 i += k
                 continue
             letter = tokens[i + k]
@@ -185,11 +215,26 @@ class Names:
 
     def _match(self, texts: list[str], i: int) -> tuple[str, int, bool] | None:
         """The longest name that stands at token i, and how many tokens it takes."""
-        for words in self._by_first.get(texts[i], ()):
+        for words, name in self._by_first.get(texts[i], ()):
             k = len(words)
             if k == 1 or texts[i : i + k] == words:
-                return " ".join(words), k, False
+                return name, k, False
         return None
+
+    def _columns(self, texts: list[str]) -> dict[int, tuple[str, int, bool]]:
+        """The columns of tables that are looked up: the longest that ends before `for ... in` its table."""
+        found: dict[int, tuple[str, int, bool]] = {}
+        for i in range(len(texts) - 1):
+            table = self._match(texts, i + 1) if texts[i] == "in" else None
+            columns = self.tables.get(table[0], ()) if table is not None else ()
+            at = max((j for j in range(i) if texts[j] == "for"), default=0)
+            for column in sorted(columns, key=len, reverse=True):
+                words = key_words(column)
+                start = at - len(words)
+                if start >= 0 and texts[start:at] == words:
+                    found[start] = (column, len(words), False)
+                    break
+        return found
 
     def _owner(self, tokens: Sequence[Token], i: int) -> tuple[str, int, bool] | None:
         """The name at token i of a draft whose letter follows, and how many tokens it takes."""

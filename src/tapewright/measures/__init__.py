@@ -3,29 +3,74 @@
 Nothing here fills in a measure that was not taken, and nothing rounds one that was.
 """
 
-from tapewright.measures.catalogue import Measure, catalogue, measure_called, near_measures
+from tapewright.measures.beneath import changed_by, stayed
+from tapewright.measures.catalogue import (
+    GROUPS,
+    Measure,
+    catalogue,
+    in_turn,
+    measure_called,
+    measures_meant,
+    near_measures,
+)
+from tapewright.measures.company import Company, Wearer, read_company
+from tapewright.measures.company_writing import what_it_holds, write_company
+from tapewright.measures.estimates import (
+    Estimate,
+    Stays,
+    can_be_estimated,
+    estimate,
+    named_stays,
+    over_stays,
+    stays_of,
+)
+from tapewright.measures.lacing import CARE, body_sheet_for, lacing
 from tapewright.measures.over import Layer, layers_named, same_layers, say_layers
 from tapewright.measures.reading import read_sheet, sheet_source
 from tapewright.measures.sheet import Entry, Figure, Quantity, Reading, Sheet, base, show
+from tapewright.measures.together import Odd, look_together, odd_ones
 from tapewright.measures.writing import write_sheet
 
 __all__ = [
+    "CARE",
+    "GROUPS",
+    "Company",
     "Entry",
+    "Estimate",
     "Figure",
     "Layer",
     "Measure",
+    "Odd",
     "Quantity",
     "Reading",
     "Sheet",
+    "Stays",
+    "Wearer",
     "base",
+    "body_sheet_for",
+    "can_be_estimated",
     "catalogue",
+    "changed_by",
+    "estimate",
+    "in_turn",
+    "lacing",
     "layers_named",
+    "look_together",
     "measure_called",
+    "measures_meant",
+    "named_stays",
     "near_measures",
+    "odd_ones",
+    "over_stays",
+    "read_company",
     "read_sheet",
     "same_layers",
     "say_layers",
     "sheet_source",
     "show",
+    "stayed",
+    "stays_of",
+    "what_it_holds",
+    "write_company",
     "write_sheet",
 ]

@@ -13,7 +13,7 @@ from tapewright.measures.over import Layer, layers_named, plain_layer
 from tapewright.measures.sheet import Figure
 from tapewright.measures.tree import Listing, Node, Table, Text
 from tapewright.measures.values import Waits, read_value, short
-from tapewright.units import Length, Unit, UnitKind, unit_called
+from tapewright.units import Length, Unit, UnitKind, old_units_called, unit_called
 
 KEYS = ("wearer", "figure", "date", "over", "unit", "estimate from", "measures", "notes")
 """The keys of a sheet, in the order it is written in."""
@@ -169,16 +169,23 @@ def _unit(reader: Reader, fields: dict[str, Node], head: Head) -> None:
     if found is not None and found.kind is UnitKind.LENGTH:
         head.unit = found
         return
+    old = old_units_called(node.value)
+    if len(old) == 1:
+        head.unit = old[0]
+        return
     head.unit_waits = True
+    message = "The line “unit” is empty."
+    if old:
+        message = f"“{short(node.value)}” has been the name of several lengths."
+    elif node.value:
+        message = f"“{short(node.value)}” is no unit of length that I know."
     reader.ask(
         question(
             "sheet-unit",
-            f"“{short(node.value)}” is no unit of length that I know."
-            if node.value
-            else "The line “unit” is empty.",
+            message,
             node.span,
             help="Lengths that stand without a unit are in this one. A value may still carry its own.",
-            answers=("cm", "mm", "in"),
+            answers=tuple(unit.name for unit in old) or ("cm", "mm", "in"),
         )
     )
 

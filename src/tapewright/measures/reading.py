@@ -10,9 +10,16 @@ from dataclasses import dataclass, field
 from fractions import Fraction
 
 from tapewright.diagnostics import Answer, Query, Source, Span, caution, note, question
-from tapewright.measures.catalogue import Measure, measure_called, near_measures, plain_name
+from tapewright.measures.catalogue import (
+    Measure,
+    measure_called,
+    measures_meant,
+    near_measures,
+    plain_name,
+)
 from tapewright.measures.head import Head, Reader, read_head
 from tapewright.measures.sheet import Entry, Figure, Quantity, Reading, Sheet, base, show, with_base
+from tapewright.measures.together import look_together
 from tapewright.measures.tree import LARGEST, Listing, Node, Table, Text, read_tree
 from tapewright.measures.values import doubt, read_value, short
 from tapewright.units import Angle, Length, UnitKind, Weight
@@ -58,7 +65,17 @@ def read_sheet(source: Source) -> tuple[Sheet | None, tuple[Query, ...]]:
             "It begins with a line such as wearer: Anna Holt.",
         )
         return None, tuple(q.at(source.name) for q in reader.queries)
-    head = read_head(reader, tree)
+    sheet = sheet_of(reader, tree)
+    in_order = sorted(reader.queries, key=lambda q: -1 if q.span is None else q.span.start)
+    return sheet, tuple(q.at(source.name) for q in in_order)
+
+
+def sheet_of(reader: Reader, table: Table) -> Sheet:
+    """The sheet that a table of nodes holds; everything there is to say about it goes to `reader`.
+
+    The nodes need not come from a sheet's own text: a row of a list of wearers is read by the same rules.
+    """
+    head = read_head(reader, table)
     measures = _Measures(reader, head)
     for node in head.measures:
         measures.read(node)
@@ -75,8 +92,9 @@ def read_sheet(source: Source) -> tuple[Sheet | None, tuple[Query, ...]]:
         waiting=frozenset(measures.waiting),
         spans=head.spans,
     )
-    in_order = sorted(reader.queries, key=lambda q: -1 if q.span is None else q.span.start)
-    return sheet, tuple(q.at(source.name) for q in in_order)
+    for query in look_together(sheet, measures.unusual):
+        reader.ask(query)
+    return sheet
 
 
 @dataclass(slots=True)
@@ -90,6 +108,7 @@ class _Measures:
     seen: set[str] = field(default_factory=set)
     bare: list[Span] = field(default_factory=list)
     figureless: list[Text] = field(default_factory=list)
+    unusual: dict[str, Query] = field(default_factory=dict)
 
     def read(self, node: Node) -> None:
         """One list of measures."""
@@ -119,16 +138,65 @@ class _Measures:
         self.seen.add(name)
         self.head.spans.setdefault(name, key.span)
         measure = measure_called(name)
-        if measure is None:
-            self.unknown(key, name)
-        readings = self.sides(key, value, name, measure)
-        if readings is None or self.other_word(key, name):
+        waits = measure is None and self.unknown(key, name)
+        taken, note_ = self.noted(key, value)
+        readings = None if taken is None else self.sides(key, taken, name, measure)
+        if readings is None or waits or self.other_word(key, name):
             self.waiting.add(name)
         else:
-            self.entries[name] = Entry(name, measure, readings, key.span)
+            self.entries[name] = Entry(name, measure, readings, note_, key.span)
 
-    def unknown(self, key: Text, name: str) -> None:
+    def noted(self, key: Text, value: Node) -> tuple[Node | None, str]:
+        """What was taken, and the note beside it: `{taken: 70, note: over the shift}`; a side may have one too."""
+        if not isinstance(value, Table):
+            return value, ""
+        written = ""
+        kept: list[tuple[Text, Node]] = []
+        taken: Node | None = None
+        for word, node in value.pairs:
+            match plain_name(word.value):
+                case "note" if isinstance(node, Text):
+                    written = " ".join(node.value.split())
+                case "note":
+                    self.reader.shape(node, "A note is one line of text.")
+                case "taken" if taken is None:
+                    taken = node
+                case _:
+                    kept.append((word, node))
+        if taken is not None and kept:
+            self.reader.shape(
+                value, f"The {short(plain_name(key.value))} stands here as one value and by its sides.",
+                "Keep either taken: or the sides.",
+            )  # fmt: skip
+            return None, written
+        return (Table(tuple(kept), value.span) if taken is None else taken), written
+
+    def unknown(self, key: Text, name: str) -> bool:
+        """Asks about a name that is not in the catalogue; whether it has to wait for the answer."""
         near = near_measures(name)
+        meant = measures_meant(name)
+        if len(meant) > 1:
+            self.reader.ask(
+                question(
+                    "measure-which",
+                    f"“{short(name)}” may mean {_or(meant)}.",
+                    key.span,
+                    help="Set the one that was measured in its place.",
+                    answers=meant,
+                )
+            )
+            return True
+        if meant:
+            self.reader.ask(
+                caution(
+                    "measure-other-word",
+                    f"“{short(name)}” is another word for the {meant[0]}; lessons ask for it by that name.",
+                    key.span,
+                    help="As it stands it is kept as a length of your own.",
+                    answers=meant,
+                )
+            )
+            return False
         self.reader.ask(
             note(
                 "measure-unknown",
@@ -138,6 +206,7 @@ class _Measures:
                 answers=near,
             )
         )
+        return False
 
     def other_word(self, key: Text, name: str) -> bool:
         """Whether the figure asks for another word than this: bust and chest name the same girth."""
@@ -264,7 +333,8 @@ class _Measures:
         whole = Reading(mean, words, any(r.sure for r in readings), readings[0].span if one else node.span)
         asked = doubt(whole, measure, self.head.figure)
         if asked is not None:
-            self.reader.ask(asked)
+            # Said later, unless the other measures of the sheet bear it out or tell more about it.
+            self.unusual.setdefault(measure.name, asked)
         apart = max(numbers) - min(numbers)
         if apart > measure.apart:
             shown = [show(r.quantity) for r in readings]
@@ -315,6 +385,11 @@ class _Measures:
                     self.entries[differ[0]].span,
                 )
             )
+
+
+def _or(names: tuple[str, ...]) -> str:
+    said = [f"the {name}" for name in names]
+    return f"{', '.join(said[:-1])} or {said[-1]}"
 
 
 def _differ(entry: Entry) -> bool:

@@ -72,13 +72,19 @@ class Reading:
 class Entry:
     """One measure of a sheet. `readings` holds one to three a side; the side is empty when none was named.
 
-    `measure` is None for a name that is not in the catalogue.
+    `measure` is None for a name that is not in the catalogue; `note` is what was written beside it.
     """
 
     name: str
     measure: Measure | None
     readings: Mapping[str, tuple[Reading, ...]]
+    note: str = ""
     span: Span = field(default=NO_SPAN, compare=False)
+
+    @property
+    def sure(self) -> bool:
+        """Whether any of its readings was marked `as taken`."""
+        return any(r.sure for readings in self.readings.values() for r in readings)
 
     def value(self, side: str | None = None) -> Quantity | None:
         """The mean of the readings, exact; the rule for sides is that of `Sheet.value`."""

@@ -27,9 +27,12 @@ from tapewright.units import (
     Unit,
     UnitKind,
     Weight,
+    old_unit_words,
+    old_units_called,
     read_angle,
     read_length,
     read_weight,
+    show_cm,
     show_fraction,
     unit_words,
 )
@@ -72,7 +75,8 @@ def _troubled(what: str, trouble: Trouble, kind: UnitKind, span: Span, exact: bo
                 "value-unit", f"{_upper(what)} stands without a unit.", at, help=f"Write {units} behind it."
             )
         case TroubleKind.UNKNOWN_UNIT:
-            near = did_you_mean(word, unit_words(kind))
+            known = (*unit_words(kind), *(old_unit_words() if kind is UnitKind.LENGTH else ()))
+            near = did_you_mean(word, known)
             return question(
                 "value-unit",
                 f"I know no unit “{word}”.",
@@ -88,6 +92,16 @@ def _troubled(what: str, trouble: Trouble, kind: UnitKind, span: Span, exact: bo
             }
             return question(
                 "value-unit", f"{_upper(what)} is {wanted[kind]}; “{word}” measures something else.", at
+            )
+        case TroubleKind.WHICH_UNIT:
+            meant = old_units_called(word)
+            return question(
+                "value-unit",
+                f"“{word}” has been the name of several lengths: "
+                f"{', '.join(f'{unit.name} {show_cm(unit.mm)}' for unit in meant)}.",
+                at,
+                help="Say which; where each length comes from stands in docs/measures.md.",
+                answers=tuple(unit.name for unit in meant),
             )
         case TroubleKind.TWO_UNITS:
             return question(
@@ -142,7 +156,7 @@ def read_value(
     read: Quantity | Trouble
     match kind:
         case UnitKind.LENGTH:
-            read = read_length(text, unit, decimal_comma=True, signed=signed)
+            read = read_length(text, unit, decimal_comma=True, signed=signed, old=True)
         case UnitKind.ANGLE:
             read = read_angle(text, DEGREES, decimal_comma=True, signed=signed)
         case UnitKind.WEIGHT:
@@ -165,7 +179,7 @@ def read_value(
     return Reading(read, " ".join(text.split()), sure is not None, node.span)
 
 
-def _in_unit(number: Fraction, unit: Unit) -> str:
+def in_unit(number: Fraction, unit: Unit) -> str:
     """A number of a unit as it would stand on a sheet: decimals where they are exact, else a fraction."""
     tenths = number * 10
     figures = f"{float(number):g}" if tenths.denominator == 1 else show_fraction(number)
@@ -181,10 +195,10 @@ def _would_fit(reading: Reading, measure: Measure) -> tuple[Answer, ...]:
     fits: list[Answer] = []
     for other in (MM, CM, INCH):
         if other is not unit and measure.low <= number * other.mm <= measure.high:
-            text = _in_unit(number, other)
+            text = in_unit(number, other)
             fits.append(Answer(f"{text}, if that was the unit", text))
     if measure.low <= 2 * reading.quantity.mm <= measure.high:
-        text = _in_unit(2 * number, unit)
+        text = in_unit(2 * number, unit)
         fits.append(Answer(f"{text}, if this is half of it", text))
     return tuple(fits)
 
@@ -213,9 +227,13 @@ def doubt(
     if reading.sure:
         return None
     number = base(reading.quantity)
+    if measure.low <= number <= measure.high:
+        return None
     low, high = measure.possible
     if figure is Figure.CHILD:
         low = Fraction(2) if measure.kind is UnitKind.WEIGHT else min(low, (measure.low + measure.high) / 8)
+    if low <= number <= high and (only_impossible or figure is Figure.CHILD):
+        return None
     fits = _would_fit(reading, measure)
     shown = show(reading.quantity)
     sure = f"If it is right, write “{AS_TAKEN}” behind it: {reading.text} {AS_TAKEN}."
@@ -229,12 +247,10 @@ def doubt(
             help=sure,
             answers=fits,
         )
-    if not only_impossible and figure is not Figure.CHILD and not measure.low <= number <= measure.high:
-        return caution(
-            "value-unusual",
-            f"The {measure.name} is {shown}; in most grown people it lies between {_range(measure)}.",
-            reading.span,
-            help=f"Please look at it once more. {sure}",
-            answers=fits,
-        )
-    return None
+    return caution(
+        "value-unusual",
+        f"The {measure.name} is {shown}; in most grown people it lies between {_range(measure)}.",
+        reading.span,
+        help=f"Please look at it once more. {sure}",
+        answers=fits,
+    )

@@ -37,9 +37,11 @@ def _readings(readings: tuple[Reading, ...]) -> str:
 
 
 def _entry(entry: Entry) -> str:
+    sides = [f"{side or 'taken'}: {_readings(readings)}" for side, readings in entry.readings.items()]
+    if entry.note:
+        return f"{{{', '.join([*sides, f'note: {_text(entry.note)}'])}}}"
     if "" in entry.readings:
         return _readings(entry.readings[""])
-    sides = (f"{side}: {_readings(readings)}" for side, readings in entry.readings.items())
     return f"{{{', '.join(sides)}}}"
 
 

@@ -9,8 +9,8 @@ import numpy as np
 from numpy.typing import NDArray
 
 from tapewright.draft import Check, Draft
-from tapewright.draft.rows import DrawnLine, Edge
-from tapewright.geometry import Arc, Circle, arc_curve, cubics
+from tapewright.draft.rows import DrawnLine, Edge, OutlineRun
+from tapewright.geometry import Arc, Circle, arc_curve, cubics, fixed
 from tapewright.geometry.tolerance import SEAMS_MATCH
 from tapewright.pages.plate import Plate, PlateCheck, PlateLine, PlatePoint
 from tapewright.pages.weights import Role
@@ -48,9 +48,18 @@ def plate_of(
     )
 
 
+def _shown(draft: Draft) -> tuple[OutlineRun, ...]:
+    """The outlines drawn heavily: of the pieces, or while nothing is cut yet of all there are."""
+    pieces = draft.pieces()
+    if pieces:
+        return tuple(piece.outline for piece in pieces)
+    things = [draft.made.get(shape.key) for shape in draft.plan.outlines.values()]
+    return tuple(v.thing for v in things if v is not None and isinstance(v.thing, OutlineRun))
+
+
 def _edges(draft: Draft) -> Iterator[Edge]:
-    for piece in draft.pieces():
-        yield from piece.outline.edges
+    for outline in _shown(draft):
+        yield from outline.edges
 
 
 def _rank(draft: Draft, name: str) -> int:
@@ -74,8 +83,8 @@ def _frame_sentences(draft: Draft) -> frozenset[int]:
 def _outlines(draft: Draft, row: int) -> Iterator[PlateLine]:
     """The edges of the pieces, each once."""
     seen: set[tuple[frozenset[str], int]] = set()
-    for piece in draft.pieces():
-        edges = piece.outline.edges
+    for outline in _shown(draft):
+        edges = outline.edges
         drawn = [cubics(edge.drawn, row) for edge in edges]
         gone = _retraced(drawn)
         for i, edge in enumerate(edges):
@@ -135,24 +144,18 @@ def _cubics(
 
 
 def _near_letters(circle: Circle, row: int, points: list[tuple[str, float, float]]) -> Iterator[Floats]:
-    """A whole sweep is struck only where a letter lies on it, as it would be on paper."""
+    """A whole sweep is struck only where a letter lies on it, as it would be on paper; else all of it."""
     x, y, r = float(circle.centre.x[row]), float(circle.centre.y[row]), float(circle.radius[row])
-    for _, px, py in points:
-        if abs(hypot(px - x, py - y) - r) <= SEAMS_MATCH:
-            middle = float(np.arctan2(py - y, px - x))
-            one = Arc(
-                _one_row(circle, row),
-                np.array([r]),
-                np.array([middle - SHOWN_OF_A_SWEEP]),
-                np.array([2 * SHOWN_OF_A_SWEEP]),
-            )
-            yield cubics(arc_curve(one), 0)
+    found = [(px, py) for _, px, py in points if abs(hypot(px - x, py - y) - r) <= SEAMS_MATCH]
+    for px, py in found:
+        yield _struck(x, y, r, float(np.arctan2(py - y, px - x)) - SHOWN_OF_A_SWEEP, 2 * SHOWN_OF_A_SWEEP)
+    if not found:
+        yield _struck(x, y, r, 0.0, 2 * pi)
 
 
-def _one_row(circle: Circle, row: int):  # type: ignore[no-untyped-def]
-    from tapewright.geometry import fixed
-
-    return fixed(float(circle.centre.x[row]), float(circle.centre.y[row]))
+def _struck(x: float, y: float, r: float, start: float, angle: float) -> Floats:
+    one = Arc(fixed(x, y), np.array([r]), np.array([start]), np.array([angle]))
+    return cubics(arc_curve(one), 0)
 
 
 def _lies_on(ends: Floats, other: Floats) -> bool:

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from tapewright.diagnostics import Span, did_you_mean, question
-from tapewright.language import tree
+from tapewright.language import numbers, tree
 from tapewright.language.tree import Along, CurveBetween, NameRef, PointRef, Ruler, Unknown
 from tapewright.plan.form import (
     AlongBase,
@@ -50,8 +50,9 @@ class AmountBinder(Lookup):
                 self.ask(
                     question(
                         "length-or-angle",
-                        f"This is {_an(form.dimension)}; here stands {_an(wanted)}.",
+                        f"This is {_an(form.dimension)}; here the table expects {_an(wanted)}.",
                         node.span,
+                        help=f"Such as {'15 degrees' if wanted is Dimension.ANGLE else '5 cm'}.",
                     )
                 )
                 return None
@@ -86,9 +87,14 @@ class AmountBinder(Lookup):
                 factor, span = getattr(node, "factor", Fraction(1)), node.span
                 if self.dividing is not None:
                     return self.dividing.times(factor)
-                self.ask(
-                    question("share-of-what", "A share of what?", span, help="Name what it is taken of.")
+                share = numbers.say_fraction(factor) or numbers.show(factor)
+                said = (
+                    "The rest of what?"
+                    if isinstance(node, tree.Rest)
+                    else f"{share[:1].upper()}{share[1:]} of what?"
                 )
+                help_ = "Name what it is taken of, such as half the waist."
+                self.ask(question("share-of-what", said, span, help=help_))
                 return None
             case tree.CornerRef(a, b, c):
                 self.corner(node)
@@ -110,7 +116,7 @@ class AmountBinder(Lookup):
         if number == 0:
             return Linear(Dimension.LENGTH)
         usual = self.usual_tape()
-        shown = number.numerator if number.denominator == 1 else number
+        shown = numbers.show(number)
         answers = [f"{shown} cm", f"{shown} in"]
         if usual is not None:
             answers.append(f"{shown} parts of the {usual.name}")
@@ -119,7 +125,7 @@ class AmountBinder(Lookup):
                 "no-unit",
                 f"{shown} what? A length needs a unit or a tape.",
                 span,
-                help=f"Try {answers[0]}, or {answers[-1]}.",
+                help=f"Try {', '.join(answers[:-1])} or {answers[-1]}.",
                 answers=answers,
             )
         )
@@ -143,7 +149,7 @@ class AmountBinder(Lookup):
                         "Parts of which tape? No tape of this lesson is the usual one.",
                         span,
                         help="Name the tape after the parts, or mark one tape in the list as the usual tape.",
-                        answers=[f"{number} parts of the {n}" for n in names],
+                        answers=[f"{numbers.show(number)} parts of the {n}" for n in names],
                     )
                 )
                 return None
@@ -175,8 +181,9 @@ class AmountBinder(Lookup):
                 self.ask(
                     question(
                         "length-or-angle",
-                        f"{_an(total.dimension).capitalize()} and {_an(one.dimension)} cannot be added.",
+                        f"{_an(total.dimension).capitalize()} and {_an(one.dimension)} cannot be put together.",
                         node.span,
+                        help="Take lengths with lengths, and angles with angles.",
                     )
                 )
                 return None
@@ -194,6 +201,7 @@ class AmountBinder(Lookup):
                     "nothing-taken",
                     "Before “if taken” stands what comes from the measure sheet, and nothing here does.",
                     first.span,
+                    help="Such as: the scye depth if taken, otherwise 20 cm.",
                 )
             )
             return None

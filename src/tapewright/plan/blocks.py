@@ -6,22 +6,24 @@ from abc import abstractmethod
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from tapewright.diagnostics import did_you_mean, question
+from tapewright.diagnostics import Span, did_you_mean, question
 from tapewright.language import sentences as s
 from tapewright.language.clause import Clause, Unread
 from tapewright.language.lesson import IfSentence
-from tapewright.language.tree_claims import ChoiceIs
 from tapewright.language.pattern import Style
 from tapewright.language.saying import show
+from tapewright.language.tree_claims import ChoiceIs
 from tapewright.plan.making import Making, Open
 from tapewright.plan.plan import (
     AnyStep,
     Branch,
     Comparison,
     Finding,
+    OutlineShape,
     Place,
     Step,
 )
+from tapewright.plan.scope import SORTS, Named
 
 
 @dataclass(slots=True)
@@ -112,6 +114,7 @@ class Blocks(Making):
         named = {n.name: n.line for n in self.scope.names.values() if n.sort == "line"}
         made = {k for x in then for k in x.makes if k.startswith(("point", "name"))}
         after = (self.scope.points, self.scope.names)
+        outlines = dict(self.outlines)
         # The second branch may make the same letters: they are not yet made there.
         self.scope.points, self.scope.names = dict(before[0]), dict(before[1])
         otherwise = self.branch(said.otherwise)
@@ -120,8 +123,13 @@ class Blocks(Making):
             for n in self.scope.names.values()
             if n.sort == "line" and n.name in named and n.line != named[n.name]
         )
+        unlike = self.unlike(outlines, after[1], said.span)
         self.scope.points = {**after[0], **self.scope.points}
         self.scope.names = {**after[1], **self.scope.names}
+        self.scope.waiting_names |= unlike
+        keys = {f"name {name}" for name in unlike}
+        then = [step for step in then if not keys & set(step.makes)]
+        otherwise = [step for step in otherwise if not keys & set(step.makes)]
         if stopped:
             for key in made | {k for x in otherwise for k in x.makes}:
                 sort, name = key.split(" ", 1)
@@ -152,6 +160,31 @@ class Blocks(Making):
                 twins,
             )
         )
+
+    def unlike(self, outlines: dict[str, OutlineShape], names: dict[str, Named], span: Span) -> set[str]:
+        """Names that both branches make, but not alike: they cannot be one thing on many bodies."""
+        found: set[str] = set()
+        for name, here in self.scope.names.items():
+            there = names.get(name)
+            one, other = outlines.get(name), self.outlines.get(name)
+            if there is None or there is here:
+                continue
+            if there.sort != here.sort:
+                message = f"The {name} is {SORTS[there.sort]} one way and {SORTS[here.sort]} the other way."
+            elif one and other and one is not other and len(one.edges) != len(other.edges):
+                message = (
+                    f"One way the {name} has {len(one.edges)} edges, the other way {len(other.edges)}, so it would "
+                    "not be the same piece."
+                )
+            else:
+                continue
+            found.add(name)
+            self.ask(
+                question(
+                    "branches-unlike", message, span, help="Call it by another name in one of the two ways."
+                )
+            )
+        return found
 
     def by_choice(self, said: ChoiceIs, then: list[Step | Place], otherwise: list[Step | Place]) -> None:
         """A branch that the By eye list decides: known before any body."""

@@ -12,7 +12,7 @@ from dataclasses import dataclass, replace
 
 from tapewright.diagnostics import Query, did_you_mean, question
 from tapewright.language import sentences as s
-from tapewright.language.amendments import Amendment
+from tapewright.language.amendments import Amendment, makes
 from tapewright.language.clause import BY_KIND, Clause, Unread, slot_kinds
 from tapewright.language.lesson import IfSentence, Lesson, Sentence
 from tapewright.language.tree import NewName, NewPoint, PointRef, Rest
@@ -141,15 +141,16 @@ class Builder(Placing):
                 return [question("no-such-shape", said, clause.span, help=help_, answers=near)]
             again = [p.letter for p in shape.points if p.letter and p.letter in self.scope.points]
             if again and isinstance(clause, s.Shape):
-                return [question("letter-made-twice", f"{again[0]} was made already.", clause.span)]
+                return [self.again(again[0], clause)]
         again = [name for name in clause.also_makes() if name in self.scope.points]
         if again:
-            return [question("letter-made-twice", f"{again[0]} was made already.", clause.span)]
+            return [self.again(again[0], clause)]
         if isinstance(clause, s.BeginFrom):
             return self.begin_from(clause, binder)
         if isinstance(clause, s.Begin):
             if self.begun:
-                return [question("begin", "The draft has begun already.", clause.span)]
+                help_ = "A draft begins once. Go on with: From A down to B: 40 cm."
+                return [question("begin", "The draft has begun already.", clause.span, help=help_)]
             self.begun = True
             for place in clause.places:
                 if place.name not in self.scope.names:
@@ -161,7 +162,8 @@ class Builder(Placing):
                 question(
                     "one-unknown",
                     f"The {self.unknown.clause.name.name} is still to be found; one unknown at a time.",
-                    clause.span,
+                    clause.name.span,
+                    help=f"First: Make ... by finding the {self.unknown.clause.name.name}.",
                 )
             ]
         if isinstance(clause, s.Make) and self.unknown is None:
@@ -170,10 +172,19 @@ class Builder(Placing):
                     "no-unknown",
                     "Nothing is to be found here.",
                     clause.unknown.span,
-                    help="Before it stands: Let ... be found between ... and ...",
+                    help="Before it stands a sentence such as: Let the crown height be found between 4 cm and 15 cm.",
                 )
             ]
         return []
+
+    def again(self, name: str, clause: Clause) -> Query:
+        """A letter that a sentence makes without its being written, and that is made already."""
+        return question(
+            "letter-made-twice",
+            f"This makes {name}, and {name} was made by sentence {self.scope.points[name]} and stays where it is.",
+            clause.span,
+            help="What is moved gets a prime. To move it once more, begin from the moved letters.",
+        )
 
     def enter_step(self, clause: Clause, binder: Binder) -> Step | Place | None:
         """Declare what a bound clause makes and make its step."""
@@ -270,13 +281,16 @@ class Builder(Placing):
             self.ask(
                 question(
                     "which-line",
-                    f"{len(self.last_drawn)} lines were drawn just before.",
+                    f"{len(self.last_drawn)} lines were drawn just before; which is the {clause.name.name}?",
                     clause.span,
                     help="Draw the one you mean in a sentence of its own, and name it there.",
                 )
             )
         elif not self.waiting or self.waiting[-1] != self.number:
-            self.ask(question("which-line", "No line was drawn just before.", clause.span))
+            help_ = (
+                "“call it” names what its own sentence drew. Join the two letters there, and name that line."
+            )
+            self.ask(question("which-line", "No line was drawn just before.", clause.span, help=help_))
         self.scope.waiting_names.add(clause.name.name)
 
     def plan_of(self, lesson: Lesson) -> Plan:
@@ -328,8 +342,13 @@ def build_plan(lesson: Lesson, amendments: Iterable[Amendment] = ()) -> Plan:
         builder.source = change.source
         builder.number = 0
         _choose(builder, name, change)
+    builder.scope.net = lesson.header.seams is None
+    for line in amended.lines:
+        for name in makes(line.said):
+            builder.scope.first_made.setdefault(name, line.number)
     for line in amended.lines:
         builder.number, builder.source = line.number, line.source
+        builder.scope.now = line.number
         builder.sentence(line.said)
     builder.number, builder.source = 0, lesson.source.name
     if builder.unknown is not None:

@@ -16,6 +16,7 @@ from tapewright.language.numbers import show
 from tapewright.language.tree import Amount, Offset
 from tapewright.plan.form import EyeBase, Form, Linear, NamedBase
 from tapewright.plan.plan import ByEye
+from tapewright.units import show_length
 
 _MOST = {"all round": Fraction(1, 2), "on the half": Fraction(1)}
 
@@ -44,14 +45,24 @@ def ask_about_ease(
             if eye is None or most is None or share <= most:
                 continue
             round_ = share * 2 if eye.share == "all round" else share
+            times = "twice" if round_ == 2 else f"{show(round_)} times"
+            that = f"{times} as much"
+            if isinstance(eye.usual, Linear) and not eye.usual.terms:
+                that = show_length(eye.usual.constant * round_)
             yield caution(
                 "ease-too-much",
-                f"The {name} is counted {eye.share}, and this is half the body: "
-                f"that makes {show(round_)} times as much {eye.share}.",
+                f"The {name} is {_value(eye)}counted {eye.share}, and this is half the body: "
+                f"that makes {that} {eye.share}.",
                 amount.span,
                 help="Half of an ease all round goes to the half draft.",
                 answers=[f"half the {name}"] if eye.share == "all round" else [f"the {name}"],
             )
+
+
+def _value(eye: ByEye) -> str:
+    """What an ease is, where it is the same on every body."""
+    known = isinstance(eye.usual, Linear) and not eye.usual.terms
+    return f"{show_length(eye.usual.constant)}, " if known and isinstance(eye.usual, Linear) else ""
 
 
 def _shares(

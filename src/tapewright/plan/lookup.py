@@ -6,6 +6,7 @@ waits, in which case nothing is asked.
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass, field
 
 from tapewright.diagnostics import Answer, Kind, Query, Span, did_you_mean, question
@@ -13,9 +14,31 @@ from tapewright.language import tree
 from tapewright.language.lesson import TableEntry
 from tapewright.language.read import KNOWN_PLACES
 from tapewright.language.tree import CurveBetween, NameRef, NewName, NewPoint, PointRef, Ruler, Unknown
+from tapewright.measures import measure_called
 from tapewright.plan.form import Dimension, Form, Linear
 from tapewright.plan.plan import Key, LineKey, Straight, Tape
 from tapewright.plan.scope import SORTS, Named, Scope
+
+#: How a name of each sort comes to be, for one that is not known.
+HOW_NAMED = {
+    "length": "Name a measure of the list, a tape, a value by eye, or an amount made by Let.",
+    "line": "A line gets its name where it is drawn: Join A to B; call it the hem.",
+    "place": "A place is said by Begin: Begin at A, with the centre back on the left.",
+    "tape": "A tape stands in the list of tapes: - bust tape: the bust in 48 parts",
+    "table": "A table stands under a heading of its own: ## Table: the boys' sizes",
+    "choice": "A choice stands in the By eye list: - figure: usual or stout",
+    "cloth": "A cloth stands in the Cloth list, if it is not cloth, lining, interlining, canvas, calico or toile.",
+    "outline": "An outline is made by Let: Let the back be the outline A to B, to C, to A.",
+    "dart": "A dart gets its name where it is taken out: Take out ...; call it the front dart.",
+    "unknown": "What is to be found is said first: Let the crown height be found between 4 cm and 15 cm.",
+}
+
+
+def _within(words: str, known: Iterable[str]) -> tuple[str, ...]:
+    """The known names that stand in some words, or in which the words stand, the longest first."""
+    padded = f" {words} "
+    found = [n for n in known if f" {n} " in padded or padded in f" {n} "]
+    return tuple(sorted(found, key=len, reverse=True)[:4])
 
 
 @dataclass(slots=True)
@@ -64,12 +87,17 @@ class Lookup:
             self.waits = True
         elif not any(new.name == name for new in self.new_points):
             near = did_you_mean(name, self.scope.points) if len(name) > 1 else ()
+            below = self.scope.made_below(name)
+            said = f" It is first made by sentence {below}, below." if below else ""
+            help_ = "A letter is made before it is used."
+            if below:
+                help_ = f"Try moving this below sentence {below}, or take another letter."
             self.ask(
                 question(
                     "letter-unknown",
-                    f"There is no {name} yet.",
+                    f"There is no {name} yet.{said}",
                     ref.span,
-                    help="A letter is made before it is used.",
+                    help=help_,
                     answers=[Answer(f"Did you mean {p}?", p) for p in near],
                 )
             )
@@ -116,11 +144,11 @@ class Lookup:
             self.unknown(Unknown(ref.name, ref.span), sorts)
             return None
         if found.sort not in sorts:
-            wanted = " or ".join(SORTS[s] for s in sorts)
+            wanted = "a length" if "amount" in sorts else " or ".join(SORTS[s] for s in sorts)
             self.ask(
                 question(
                     "another-sort",
-                    f"The {ref.name} is {SORTS[found.sort]}; here stands {wanted}.",
+                    f"The {ref.name} is {SORTS[found.sort]}; here the table expects {wanted}.",
                     ref.span,
                     answers=[
                         Answer(f"the {n}", n) for n in did_you_mean(ref.name, self.scope.known_names(sorts))
@@ -144,16 +172,23 @@ class Lookup:
         if ref.words in self.scope.waiting_names or self.scope.anything_waits:
             self.waits = True
             return
-        near = did_you_mean(ref.words, self.scope.known_names(sorts))
-        length = set(sorts) & {"measure", "amount", "tape", "by eye"}
+        known = self.scope.known_names(sorts)
+        near = did_you_mean(ref.words, known) or _within(ref.words, known)
+        length = bool(set(sorts) & {"measure", "amount", "tape", "by eye"})
         what = "length" if length else SORTS[sorts[0]].split(" ", 1)[1]
-        help_ = "" if near else f"A {what} is named before it is used."
-        if length and not near:
-            help_ = "Name a measure of the list, a tape, a value by eye, or an amount made by Let."
+        message = f"I know no such {what} as “the {ref.words}”."
+        help_ = "" if near else HOW_NAMED["length" if length else sorts[0]]
+        below = self.scope.made_below(ref.words)
+        if below:
+            message = f"There is no {ref.words} yet. It is first made by sentence {below}, below."
+            help_, near = f"Try moving this below sentence {below}.", ()
+        elif length and measure_called(ref.words) is not None:
+            message = f"The {ref.words} is not in this lesson's list of measures."
+            help_, near = f"If it is to be taken, add a line under Measures: - {ref.words}", ()
         self.ask(
             question(
                 "name-unknown",
-                f"I know no such {what} as “the {ref.words}”.",
+                message,
                 ref.span,
                 help=help_,
                 answers=[Answer(f"Did you mean the {n}?", n) for n in near],
@@ -193,14 +228,23 @@ class Lookup:
         if ends & self.scope.waiting_ends or self._prime_waits(a.name) or self._prime_waits(b.name):
             self.waits = True
         elif not found:
-            self.ask(question("no-such-curve", f"No curve was drawn from {a.name} to {b.name}.", span))
+            straight = f"{a.name}-{b.name}"
+            help_ = f"The straight way between them is {straight}; a curve is drawn by: Draw a curve from"
+            self.ask(
+                question(
+                    "no-such-curve",
+                    f"No curve was drawn from {a.name} to {b.name}.",
+                    span,
+                    help=f"{help_} {a.name} to {b.name}.",
+                )
+            )
         else:
             self.ask(
                 question(
                     "several-curves",
                     f"{len(found)} curves run from {a.name} to {b.name}.",
                     span,
-                    help="Name the one you mean.",
+                    help="Say the one you mean by its name.",
                     answers=[Answer(f"the {x.name}", f"the {x.name}") for x in found if x.name],
                 )
             )
@@ -246,7 +290,7 @@ class Lookup:
                 "which-way",
                 said.get(word, f"Which way is {word}?"),
                 span,
-                help="Say up, down, left or right on this paper, or toward a place.",
+                help="Say up, down, left or right on this paper, or toward a letter or a place.",
                 answers=[f"toward the {p}" for p in places],
             )
         )

@@ -57,6 +57,17 @@ class Scope:
     anything_waits: bool = False
     #: Letters and names that two placed drafts both have.
     shared: set[str] = field(default_factory=set)
+    #: The sentence that first makes each letter and name of the lesson, wherever it stands.
+    first_made: dict[str, int] = field(default_factory=dict)
+    #: The sentence being read.
+    now: int = 0
+    #: Whether the draft is net, or holds its seams.
+    net: bool = True
+
+    def made_below(self, name: str) -> int:
+        """The sentence below the one being read that makes a letter or name; 0 when there is none."""
+        found = self.first_made.get(name, 0)
+        return found if found > self.now else 0
 
     def curves_between(self, a: str, b: str) -> list[Line]:
         """The drawn lines that are not straight and have these two ends, either way round."""

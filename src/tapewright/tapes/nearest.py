@@ -10,7 +10,10 @@ spellings of one place (`1/2 and 3 parts`, `7/12 less 1 part`) are told apart by
 person: parts alone, up to a sixth of the tape, are simplest; then counts the number of parts, to which a
 fraction adds 0 for a whole or half, 1/2 for a third or quarter, 1 for a sixth, 3/2 for an eighth, 5/2 for
 a twelfth, 3 for any other, and going back (`less`) 1/4. So 27 parts of 48 are `1/2 and 3 parts`, 11 are
-`1/4 less 1 part`. When no grain has one near enough it is the nearest eighth of a part, marked *about*.
+`1/4 less 1 part`. Where the fractions do not fall on parts (a fifth of a tape in 20 does not lie a whole
+number of parts from any), parts alone may be as many as they like: `7 parts`, `13 1/2 parts`. So every
+whole, half and quarter part of a tape has an exact reading, whatever the number of its parts. When no
+grain has one near enough it is the nearest eighth of a part, marked *about*.
 
 These weights are ours; that halves to twelfths are the tape's own fractions is the Castilian stick of
 Alcega (1580, through modern readers) and the ell of Garsault (1771).
@@ -39,7 +42,7 @@ _WEIGHT = {
 }
 _OTHER = Fraction(3)
 _LESS = Fraction(1, 4)
-# Parts alone go up to a sixth of the tape; beside a fraction they stay within a twelfth of it.
+# Parts alone up to a sixth of the tape are simplest; beside a fraction they stay within a twelfth of it.
 _ALONE, _BESIDE = 6, 12
 
 
@@ -56,7 +59,7 @@ def _spellings(share: Fraction, parts: int, grain: int) -> Iterator[Reading]:
     """Every reading of one grain that may stand for a share, with parts in it."""
     step = Fraction(1, grain)
     alone = to_nearest(share * parts, step)
-    if 0 < alone <= Fraction(parts, _ALONE):
+    if alone > 0:
         yield Reading(Fraction(0), alone)
     for fraction in _fractions_near(share):
         beside = to_nearest((share - fraction) * parts, step)
@@ -64,10 +67,12 @@ def _spellings(share: Fraction, parts: int, grain: int) -> Iterator[Reading]:
             yield Reading(fraction, beside)
 
 
-def effort(reading: Reading) -> Fraction:
+def effort(reading: Reading, parts: int = PARTS) -> Fraction:
     """How much a spelling asks of the person: the weights of this module's head; lower is simpler."""
     if not reading.fraction:
-        return Fraction(0)
+        # Counting on and on is the last resort: whatever is as near and has a fraction in it goes before.
+        few = abs(reading.parts) <= Fraction(parts, _ALONE)
+        return Fraction(0) if few else abs(reading.parts) + _OTHER + _LESS
     less = _LESS if reading.parts < 0 else Fraction(0)
     return abs(reading.parts) + _WEIGHT.get(reading.fraction.denominator, _OTHER) + less
 
@@ -94,7 +99,7 @@ def nearest_reading(
 
     def order(reading: Reading) -> tuple[Fraction, Fraction, int, Fraction]:
         off = abs(value(reading, parts) - share)
-        return off, effort(reading), reading.fraction.denominator, reading.fraction
+        return off, effort(reading, parts), reading.fraction.denominator, reading.fraction
 
     alone = min((Reading(f) for f in (Fraction(0), *_fractions_near(share))), key=order)
     if order(alone)[0] <= allowed:

@@ -15,6 +15,10 @@ PARTS = 48
 """How many parts a tape has unless it says otherwise: the smallest number that halves, thirds, quarters,
 sixths, eighths and twelfths all fall on, twice over."""
 
+MOST_PARTS = 2000
+"""The most parts a tape may have. The finest that a source divides is an ell of 524 lignes (Garsault 1771);
+in 2000 parts the part of a tall man's height is still under a millimetre and above the breadth of a line."""
+
 
 @dataclass(frozen=True, slots=True)
 class Tape:
@@ -22,7 +26,8 @@ class Tape:
 
     `name` is the whole name (`bust tape`); `whole_words` say what it is the whole of, which may be a
     measure, a share of one, or a share and a constant (Hertzer, *Garment Cutting in the Twentieth
-    Century*, 1892, takes half the breast and 2 1/2 in, in 20 parts). ValueError for less than one part.
+    Century*, 1892, takes half the breast and 2 1/2 in, in 20 parts). ValueError for less than one part or
+    more than `MOST_PARTS`.
     """
 
     name: str
@@ -33,6 +38,8 @@ class Tape:
     def __post_init__(self) -> None:
         if self.parts < 1:
             raise ValueError(f"a tape has at least one part, not {self.parts}")
+        if self.parts > MOST_PARTS:
+            raise ValueError(f"a tape has at most {MOST_PARTS} parts, not {self.parts}")
 
 
 @dataclass(frozen=True, slots=True)

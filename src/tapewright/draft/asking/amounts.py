@@ -6,8 +6,8 @@ from tapewright.diagnostics import Query, Span, caution, note, question
 from tapewright.draft.bodies import Bodies
 from tapewright.language.lesson import TableEntry
 from tapewright.measures import measure_called
-from tapewright.plan import Plan
-from tapewright.units import show_cm
+from tapewright.plan import Dimension, Plan
+from tapewright.units import show_angle, show_cm
 
 
 def not_taken(plan: Plan, name: str, span: Span) -> Query:
@@ -15,8 +15,8 @@ def not_taken(plan: Plan, name: str, span: Span) -> Query:
     entry = next((m for m in plan.lesson.measures if m.name == name), None)
     known = measure_called(name)
     how = entry.note if entry is not None and entry.note else (known.how if known is not None else "")
-    said = f"How it is taken: {how[:1].lower() + how[1:].rstrip('.')}." if how else ""
-    return question("measure-not-taken", f"The {name} is not on the measure sheet.", span, help=said)
+    taken = f"How it is taken: {how[:1].lower() + how[1:].rstrip('.')}." if how else ""
+    return question("measure-not-taken", f"The {name} is not on the measure sheet.", span, help=taken)
 
 
 def bust_or_chest(bodies: Bodies, name: str, row: int, span: Span) -> Query:
@@ -40,11 +40,17 @@ def bust_or_chest(bodies: Bodies, name: str, row: int, span: Span) -> Query:
     )  # fmt: skip
 
 
-def limit_bites(free: float, held: float, which: str, span: Span) -> Query:
+def said(value: float, dimension: Dimension) -> str:
+    """An amount in words: millimetres as a length, radians as an angle."""
+    return show_angle(value) if dimension is Dimension.ANGLE else show_cm(value)
+
+
+def limit_bites(free: float, held: float, which: str, dimension: Dimension, span: Span) -> Query:
     """A limit that holds an amount on this body."""
     return note(
         "limit-bites",
-        f"Without its limit this would be {show_cm(free)}; it may not be {which} than {show_cm(held)}.",
+        f"Without its limit this would be {said(free, dimension)}; "
+        f"it may not be {which} than {said(held, dimension)}.",
         span,
     )
 
@@ -58,11 +64,14 @@ def negative(what: str, value: float, span: Span) -> Query:
     )  # fmt: skip
 
 
-def out_of_range(name: str, value: float, low: float, high: float, span: Span) -> Query:
+def out_of_range(
+    name: str, value: float, ends: tuple[float, float], dimension: Dimension, span: Span
+) -> Query:
     """A chosen value beyond the range of its By eye line."""
+    low, high = (said(end, dimension) for end in ends)
     return caution(
         "beyond-its-range",
-        f"The {name} is {show_cm(value)}; the lesson allows {show_cm(low)} to {show_cm(high)}.",
+        f"The {name} is {said(value, dimension)}; the lesson allows {low} to {high}.",
         span,
         help="It is drawn as chosen. If it is meant, widen the range in the By eye list.",
     )
@@ -76,17 +85,20 @@ def not_found(
     span: Span,
     *,
     whole: bool,
+    dimensions: tuple[Dimension, Dimension],
 ) -> Query:
     """An unknown with no answer in its range: what either side is at either end.
 
     `sides` are the words of the two amounts that should agree; `low` and `high` each hold the unknown and
     what the two amounts come to there. Not `whole`: nearer its ends the block could not be drawn.
+    `dimensions` are those of the unknown and of the two amounts.
     """
+    own, both = dimensions
     which = ("the least allowed", "the most") if whole else ("the least that can be drawn", "the most")
     ends = [
-        f"At {show_cm(x)}, {said}, {sides[0]} comes to {show_cm(left)} against {show_cm(right)}, "
-        f"{_over(left - right)}."
-        for (x, left, right), said in ((low, which[0]), (high, which[1]))
+        f"At {said(x, own)}, {end}, {sides[0]} comes to {said(left, both)} against {said(right, both)}, "
+        f"{said(abs(left - right), both)} too {'much' if left > right else 'little'}."
+        for (x, left, right), end in ((low, which[0]), (high, which[1]))
     ]
     return question(
         "cannot-be-found",
@@ -94,10 +106,6 @@ def not_found(
         span,
         help=f"Widen the range of the {name}, or change what must agree.",
     )
-
-
-def _over(difference: float) -> str:
-    return f"{show_cm(abs(difference))} {'too much' if difference > 0 else 'too little'}"
 
 
 def found_twice(name: str, span: Span) -> Query:

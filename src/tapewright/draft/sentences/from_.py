@@ -40,7 +40,8 @@ def from_(said: From, board: Board) -> None:
         here = board.point(start)
         point = _point(said, board, start, here, reach, i)
         board.put_point(new, point)
-        board.put_line(straight(here, point), i)
+        if not said.by_offsets():
+            board.put_line(straight(here, point), i)
 
 
 def _point(

@@ -38,5 +38,11 @@ class From(Clause):
         starts = self.starts if len(self.starts) == len(self.news) else self.starts[:1] * len(self.news)
         return tuple(zip(starts, self.news, strict=True))
 
+    def by_offsets(self) -> bool:
+        """Whether one point lies so far one way and so far another: nobody draws a line to it."""
+        return len(self.news) == 1 and len(self.reach) == 2
+
     def drawn(self) -> tuple[Drawn, ...]:
+        if self.by_offsets():
+            return ()
         return tuple(Drawn("straight", (a.name, b.name)) for a, b in self.pairs())

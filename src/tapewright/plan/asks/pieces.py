@@ -1,0 +1,88 @@
+"""What a sentence about outlines and pieces asks of itself: whether it closes, what is left outside, what turns."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from tapewright.diagnostics import Answer, Query, Span, question
+from tapewright.language import sentences as s
+from tapewright.language.pattern import listed
+from tapewright.language.saying import show_path
+from tapewright.plan.asks.table import asks
+from tapewright.plan.scope import Scope
+
+
+@asks(s.Outline)
+def _outline(clause: s.Outline, scope: Scope) -> Iterator[Query]:
+    first, last = clause.start.name, clause.runs[-1].to.name
+    if first != last:
+        yield question(
+            "outline-open",
+            f"The outline begins at {first} and ends at {last}; it does not close.",
+            clause.runs[-1].span,
+            help=f"End it with: to {first}.",
+        )
+        return
+    at = first
+    for run in clause.runs:
+        if run.by is None:
+            yield from _straight_or_curve(at, run.to.name, run.span, scope)
+        at = run.to.name
+
+
+def _straight_or_curve(a: str, b: str, span: Span, scope: Scope) -> Iterator[Query]:
+    """The straight way, where a curve of the same ends was drawn and no straight line was named."""
+    curves = scope.curves_between(a, b)
+    straight = scope.straight_between(a, b)
+    if not curves or (straight is not None and straight.name):
+        return
+    names = [c.name for c in curves if c.name]
+    by = [f"to {b} by the {n}" for n in names]
+    yield question(
+        "straight-or-curve",
+        f"{'The ' + names[0] if names else 'A curve'} was drawn from {a} to {b}, "
+        "and you have written the straight way.",
+        span,
+        help="If you do mean straight, join them and name that line.",
+        answers=by,
+    )
+
+
+@asks(s.Cut)
+def _cut(clause: s.Cut, scope: Scope) -> Iterator[Query]:
+    if not clause.turnings:
+        drafted = "net" if scope.net else "with seams, and Cut says what is left outside them"
+        yield question(
+            "how-much-outside",
+            f"How much outside the line? The draft is {drafted}.",
+            clause.outline.span,
+            help="Try adding “, leaving 1.5 cm everywhere”, or “, leaving nothing everywhere”.",
+            answers=[Answer("leaving 1.5 cm everywhere", None), Answer("leaving nothing everywhere", None)],
+        )
+
+
+@asks(s.Pivot)
+def _pivot(clause: s.Pivot, scope: Scope) -> Iterator[Query]:
+    names = [p.name for p in clause.points]
+    if clause.pivot.name in names:
+        yield question(
+            "pivot",
+            f"{clause.pivot.name} is the pivot and stays; it cannot be turned as well.",
+            clause.pivot.span,
+            help=f"Leave {clause.pivot.name} out of the letters that turn.",
+        )
+    if clause.moving is not None and clause.moving.name not in names:
+        yield question(
+            "pivot",
+            f"{clause.moving.name} is not among the letters that turn, {listed(names)}.",
+            clause.moving.span,
+            help=f"Add {clause.moving.name} to them, or say until which of them lies on the line.",
+        )
+    if clause.line is not None and clause.pivot.name not in {clause.line.a.name, clause.line.b.name}:
+        yield question(
+            "pivot",
+            f"A point turned about {clause.pivot.name} comes to a line through {clause.pivot.name}; "
+            f"{show_path(clause.line)} does not begin there.",
+            clause.line.span,
+            help=f"Join {clause.pivot.name} to a letter the way it should come, and name that line by its two letters.",
+        )
