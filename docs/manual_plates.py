@@ -23,11 +23,12 @@ from tapewright.drawing import INK, Drawing, Line, Mark, Stroke, circle, straigh
 from tapewright.export import svg
 from tapewright.geometry import Arc, Circle, Point, arc_curve, cubics, fixed
 from tapewright.geometry.tolerance import SEAMS_MATCH
-from tapewright.language.sentences import TakeOut
+from tapewright.language.sentences import From, TakeOut
+from tapewright.language.tree import Compass, Offset
 from tapewright.pages import HALF, QUARTER, Plate, PlateLine, PlatePoint, Role, draw_field
 from tapewright.pages.from_draft import plate_of
 from tapewright.plan.plan import Line as PlanLine
-from tapewright.plan.plan import each
+from tapewright.plan.plan import Step, each
 
 Floats = NDArray[np.float64]
 
@@ -142,6 +143,7 @@ def _before_and_after(example: Example, draft: Draft) -> Plate:
         for edge in outline.edges:
             own.append(PlateLine("", cubics(edge.drawn, 0), role))
             shown |= {edge.start, edge.end}
+    there += _steps(steps, places)
     spots = np.concatenate([np.array([places[n] for n in shown]), *(x.cubics.reshape(-1, 2) for x in own)])
     low, high = spots.min(axis=0) - ROOM, spots.max(axis=0) + ROOM
     if float((high - low).max()) <= LARGE:
@@ -154,6 +156,18 @@ def _before_and_after(example: Example, draft: Draft) -> Plate:
         if n in shown
     ]
     return Plate(example.fence.name, tuple(points), tuple(_once([*own, *there])))
+
+
+def _steps(steps: list[Step], places: dict[str, tuple[float, float]]) -> Iterator[PlateLine]:
+    """The two steps to a point that is so far one way and so far the other."""
+    for step in steps:
+        said = step.clause
+        if isinstance(said, From) and len(said.reach) == 2 and isinstance(first := said.reach[0], Offset):
+            (x0, y0), (x1, y1) = places[said.starts[0].name], places[said.news[0].name]
+            upright = isinstance(first.way, Compass) and first.way.word in {"up", "down"}
+            x, y = (x0, y1) if upright else (x1, y0)
+            yield PlateLine("", _line(x0, y0, x, y), Role.CONSTRUCTION)
+            yield PlateLine("", _line(x, y, x1, y1), Role.CONSTRUCTION)
 
 
 def _ends_in(line: PlanLine, letters: set[str]) -> bool:

@@ -19,7 +19,9 @@ LESSON = lesson_text(
     "See that A-S is the same on both sides. See that A-B is the nape to waist.",
     measures=("bust", "nape to waist", "shoulder", "shoulder slope, left and right"),
 ).replace("On the half.", "On the half, left and right.")
-ONE_SIDED = SHEET + "  shoulder: {left: 13.0, right: 12.0}\n  shoulder slope: {left: 20 degrees, right: 27 degrees}\n"
+ONE_SIDED = (
+    SHEET + "  shoulder: {left: 13.0, right: 12.0}\n  shoulder slope: {left: 20 degrees, right: 27 degrees}\n"
+)
 
 
 @pytest.fixture

@@ -106,7 +106,7 @@ def test_two_drafts_that_share_letters() -> None:
     assert at(clear, "R") == (-10, 400)
     unclear = draw(BEGIN, second, "From B right to Q: 1 cm.")
     assert names(unclear.queries()) == ["which-draft"]
-    assert [a.replace for a in unclear.queries()[0].answers] == ["block's B", "coat's B"]
+    assert [a.replace for a in unclear.queries()[0].answers] == ["the block's B", "the coat's B"]
 
 
 def test_what_is_not_there_or_begins_from_itself() -> None:

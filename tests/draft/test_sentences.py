@@ -187,9 +187,9 @@ def test_a_dart_of_nothing_is_legal() -> None:
         (
             "From C down to F: 10 cm. Square across from B to E on C-F.",
             "meets-beyond",
-            "30.0 cm beyond F",
+            "beyond F, where C-F ends",
         ),
-        ("From A to E on B-D: 35 cm.", "ruler-short", "5.0 cm short"),
+        ("From A to E on B-D: 35 cm.", "ruler-short", "5.0 cm (2 in) short"),
         ("From A down to E: the waist less the bust.", "", ""),
         ("Sweep about A by 5 cm less 6 cm to E on B-D.", "below-nothing", "less than nothing"),
         (
@@ -205,12 +205,12 @@ def test_a_dart_of_nothing_is_legal() -> None:
             "one point",
         ),
         ("Draw a curve from A to B, leaving A square to A-B.", "leaning-unclear", "90 degrees"),
-        ("Sweep about A from B to C.", "not-so-far", "10.0 cm nearer"),
+        ("Sweep about A from B to C.", "not-so-far", "10.0 cm (3 7/8 in) nearer"),
         ("Draw E-F parallel to A-C, 1 cm right.", "along-itself", "itself"),
         (
             "Square from B to E on A-C. From A left to F: 5 cm. Square from F to G on A-C.",
             "meets-beyond",
-            "5.0 cm beyond",
+            "5.0 cm (2 in) beyond",
         ),
     ],
 )

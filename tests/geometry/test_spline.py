@@ -9,7 +9,18 @@ import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
-from tapewright.geometry import Array, Point, Why, closest_bend, curvature, fixed, length, rotated, spline, tangent
+from tapewright.geometry import (
+    Array,
+    Point,
+    Why,
+    closest_bend,
+    curvature,
+    fixed,
+    length,
+    rotated,
+    spline,
+    tangent,
+)
 from tests.geometry.cases import NECK, SCYE, knots, one
 
 few = settings(max_examples=60)

@@ -31,6 +31,7 @@ POINTS = ("A", "B", "C", "D")
 NEW = ("E", "F", "G", "H1", "K2'")
 LINES = ("the waist line", "the back scye", "the front scye", "the side line", "the top line")
 AMOUNTS = ("the depth", "the excess", "the bust", "the scye depth", "the ease", "the cross back")
+ANGLES = ("15 degrees", "half the corner A-B-D", "20 degrees less 3 degrees")
 TAPES = ("bust tape", "neck tape")
 NUMBERS = ("2", "1 1/2", "3/4", "2.5", "0.35", "12")
 FRACTIONS = ("half", "a third", "two thirds", "1/4", "3/8", "17/48", "a twelfth", "twice", "3 times")
@@ -116,8 +117,7 @@ def _way(data: Draw) -> str:
             "up", "down", "left", "right", "across", _toward(data),
             f"along {_line(data)}",
             f"square to {_ruler(data)} {_toward(data)}",
-            f"at {_one(data, ('15 degrees', 'half the corner A-B-D', '20 degrees less 3 degrees'))} "
-            f"from {_ruler(data)} {_toward(data)}",
+            f"at {_one(data, ANGLES)} from {_ruler(data)} {_toward(data)}",
             "into the corner A-B-D",
             f"both ways along {_line(data)}",
         ),

@@ -42,7 +42,7 @@ On the half, left and right. Drafted with seams of 1/4 in at the shoulders and t
 - sarcenet
 """
     lesson = read_lesson(Source("trial.md", text))
-    assert not lesson.queries
+    assert [q.name for q in lesson.queries] == ["no-sentences"]
     assert lesson.listed() == (
         "bust", "shoulder slope", "bust tape", "ease", "neck width", "figure", "cloth width", "sarcenet",
     )  # fmt: skip

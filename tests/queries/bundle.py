@@ -3,7 +3,8 @@
 A file is Markdown: what it shows in a sentence or two, then fenced blocks of four backquotes. A block with a
 name (`lesson.md`, `fitting.md`, `sheet.yaml`, any other draft) is a file; the last block, without one, is
 the whole text that reading, planning and drawing these files gives. A bundle without a sheet is drawn for
-`woman.yaml` of this folder; one without a lesson is a sheet read by itself.
+`woman.yaml` of this folder, unless it has a sheet in the folder `nominal`; one without a lesson is a sheet read by itself, with `body.yaml` beside it if
+that is there, or a table of a company's measures (`company.csv`), or a notation (`notation.md`).
 
 What no text can show is written between ⟦ and ⟧: `⟦nul⟧`, `⟦tab⟧`, `⟦cr⟧`, and `⟦1000 x⟧` for a thousand of x.
 """
@@ -17,6 +18,8 @@ from pathlib import Path
 
 from tapewright.app import drafting
 from tapewright.diagnostics import Query, Source, as_text
+from tapewright.measures import lacing, read_company, read_sheet
+from tapewright.tapes.notation_file import read_notation
 
 HERE = Path(__file__).parent
 WEARER = HERE / "woman.yaml"
@@ -80,14 +83,29 @@ def with_expected(path: Path, said: str) -> str:
 
 def run(bundle: Bundle, folder: Path) -> Said:
     """Write the files of a bundle into a folder and read, plan and draw them as the command does."""
+    (folder / "nominal").mkdir()
     for name, text in bundle.files.items():
         (folder / name).write_bytes(text.encode())
-    sheet = folder / "sheet.yaml"
+    sheet = next(
+        (folder / name for name in bundle.files if name.startswith("nominal/")), folder / "sheet.yaml"
+    )
     if not sheet.exists():
         sheet.write_bytes(WEARER.read_bytes())
+    if "company.csv" in bundle.files:
+        table = Source("company.csv", bundle.files["company.csv"])
+        company = read_company(table)
+        asked = (*company.queries, *(q for wearer in company.wearers for q in wearer.queries))
+        return Said(asked, {table.name: table})
+    if "notation.md" in bundle.files:
+        text = Source("notation.md", bundle.files["notation.md"])
+        return Said(tuple(q.at(text.name) for q in read_notation(text)[1]), {text.name: text})
     if "lesson.md" not in bundle.files:
         alone = drafting.read_sheet_result(sheet)
-        return Said(alone.queries, alone.sources)
+        laced = None
+        if "body.yaml" in bundle.files and alone.sheet is not None:
+            body, _ = read_sheet(Source("body.yaml", bundle.files["body.yaml"]))
+            laced = None if body is None else lacing(alone.sheet, body)
+        return Said((*alone.queries, *(() if laced is None else (laced.at(sheet.name),))), alone.sources)
     fittings = [folder / name for name in bundle.files if name.startswith("fitting")]
     result = drafting.draft_for(drafting.read(folder / "lesson.md", fittings), sheet)
     return Said(result.queries, result.sources)

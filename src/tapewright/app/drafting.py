@@ -4,18 +4,18 @@ from __future__ import annotations
 
 import json
 import re
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import Any
 
 from tapewright.app.account import account, check_data
 from tapewright.app.files import Trouble, read_sheet_source, read_text, write
-from tapewright.app.library import finder
-from tapewright.diagnostics import Kind, Query, Source, as_json, caution, in_order, question
+from tapewright.app.library import finder, nominal
+from tapewright.diagnostics import Kind, Query, Source, as_json, caution, in_order, note, question
 from tapewright.draft import Check, Draft, TwoSides, both_sides, evaluate, from_sheets, worn_beneath
 from tapewright.language import Amendment, Lesson, amendment_for, read_amendments, read_lesson
-from tapewright.measures import Sheet, read_sheet, say_layers
+from tapewright.measures import Sheet, lent, read_sheet, say_layers
 from tapewright.plan import Plan, build_plan
 from tapewright.units import show_cm
 
@@ -157,15 +157,38 @@ def draft_for(read_: Read, sheet_path: Path) -> Result:
     if sheet is None:
         return found
     two: TwoSides | None = None
+    sheet, under_its_word = lent(sheet, read_.plan.measures())
     if read_.lesson.header.body == "both sides":
         two = both_sides(read_.plan, sheet)
         draft, asked = two.left, _of_both(two)
     else:
         draft = evaluate(read_.plan, from_sheets([sheet], read_.plan.measures()))
         asked = list(draft.queries(0))
-    beneath = worn_beneath(read_.lesson, sheet)
-    queries = in_order([*found.queries, *([beneath] if beneath is not None else []), *asked])
-    return Result(sheet_path.name, sheet.wearer, sheet, draft, tuple(queries), found.sources, two)
+    told = _nobodys(sheet_path) or worn_beneath(read_.lesson, sheet)
+    beside = [told] if told is not None else []
+    if under_its_word is not None:
+        beside.append(under_its_word.at(list(found.sources)[-1]))
+    queries = in_order([*found.queries, *beside, *asked])
+    return Result(sheet_path.name, sheet.wearer, found.sheet, draft, tuple(queries), found.sources, two)
+
+
+def nominal_for(read_: Read) -> Path:
+    """The sheet to draw a lesson for that has no wearer yet: a man's where it asks for a chest, else a woman's."""
+    wanted = set(read_.plan.measures())
+    return nominal("man" if "chest" in wanted and "bust" not in wanted else "woman")
+
+
+def _nobodys(sheet_path: Path) -> Query | None:
+    """The note that a draft is nobody's, where it is drawn for a nominal figure."""
+    if sheet_path.parent.name != "nominal" or not sheet_path.stem.startswith("nominal-"):
+        return None
+    figure = sheet_path.stem.removeprefix("nominal-")
+    other = {"woman": "man", "man": "woman"}.get(figure, "man")
+    return note(
+        "nominal-figure",
+        f"Drawn for nobody: a nominal {figure}, on whom every measure is the median of a survey.",
+        help=f"Say whom it is for: --for and a measure sheet; or --for nominal-{other}. Cut nothing from this.",
+    ).at(sheet_path.name)
 
 
 def _of_both(two: TwoSides) -> list[Query]:
@@ -198,6 +221,15 @@ def wearer_line(sheet: Sheet) -> str:
     return words
 
 
+def unfinished(result: Result) -> str:
+    """What paper must say of a draft in which some sentences wait for an answer; nothing otherwise."""
+    waiting = sorted({q.sentence for q in result.queries if q.kind is Kind.QUESTION and q.sentence})
+    if not waiting and not result.waits:
+        return ""
+    where = f"sentence {waiting[0]} waits" if len(waiting) == 1 else f"{len(waiting)} sentences wait"
+    return f"Not finished: {where if waiting else 'something waits'} for an answer. Do not cut from it."
+
+
 def file_name(*words: str) -> str:
     """A plain file name from words: small letters, figures and hyphens."""
     joined = "-".join(words).lower().replace("'", "").replace("’", "")
@@ -212,17 +244,41 @@ class Print:
     scale: Any
 
 
-def write_result(result: Result, target: Path, how: Print) -> list[Path]:
-    """Write one result to a file (by its ending) or, all three kinds, into a folder."""
+def names_in_folder(results: Sequence[Result]) -> list[str]:
+    """A file name for each result: title and wearer, with the sheet's own name where two would be alike."""
+    names = [_name(r) for r in results]
+    return [
+        name if names.count(name) == 1 else file_name(name, Path(r.sheet_name).stem)
+        for name, r in zip(names, results, strict=True)
+    ]
+
+
+def _name(result: Result) -> str:
+    title = "" if result.draft is None else result.draft.plan.lesson.title
+    return file_name(title, result.wearer or result.sheet_name)
+
+
+def _something(result: Result) -> bool:
+    """Whether there is anything to show on paper."""
+    return any(next(iter(draft.points(0)), None) is not None for _, draft in result.sides())
+
+
+def write_result(result: Result, target: Path, how: Print, name: str = "") -> list[Path]:
+    """Write one result to a file (by its ending) or, all three kinds, into a folder, under `name`.
+
+    Of a draft in which nothing could be drawn only the JSON is written: paper would be empty.
+    """
     if result.draft is None:
+        return []
+    if not _something(result) and target.suffix.lower() in {".pdf", ".svg"}:
         return []
     if target.suffix.lower() in WRITTEN:
         data = rendered(result, target.suffix.lower(), how)
         write(target, data)
         return [target]
-    name = file_name(result.draft.plan.lesson.title, result.wearer or result.sheet_name)
+    name = name or _name(result)
     written = []
-    for ending in WRITTEN:
+    for ending in WRITTEN if _something(result) else (".json",):
         path = target / f"{name}{ending}"
         write(path, rendered(result, ending, how))
         written.append(path)
@@ -241,7 +297,14 @@ def rendered(result: Result, ending: str, how: Print) -> bytes:
 
     line = wearer_line(result.sheet) if result.sheet is not None else ""
     plates = [
-        plate_of(draft, 0, wearer_line=line, side=side, checks=result.two.checks if result.two else ())
+        plate_of(
+            draft,
+            0,
+            wearer_line=line,
+            side=side,
+            checks=result.two.checks if result.two else (),
+            warning=unfinished(result),
+        )
         for side, draft in result.sides()
     ]
     if ending == ".svg":

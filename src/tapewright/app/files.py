@@ -35,6 +35,16 @@ def read_sheet_source(path: Path) -> Source | Query:
     return sheet_source(path.name, _bytes(path))
 
 
+def read_table(path: Path) -> Source:
+    """The text of a company's table, UTF-8 or UTF-16 with its mark; Trouble when there is none to be had."""
+    data = _bytes(path)
+    wide = data[:2] in {b"\xff\xfe", b"\xfe\xff"}
+    try:
+        return Source(path.name, data.decode("utf-16" if wide else "utf-8-sig"))
+    except UnicodeDecodeError:
+        raise Trouble(f"{path} is no plain text in UTF-8; save the table again as CSV in UTF-8.") from None
+
+
 def _bytes(path: Path) -> bytes:
     try:
         if path.is_dir():
@@ -48,8 +58,11 @@ def _bytes(path: Path) -> bytes:
         raise Trouble(f"{path} cannot be read: {_said(slip)}.") from None
 
 
-def write(path: Path, data: bytes) -> None:
-    """Write beside, then rename; the folder is made if it is not there."""
+def write(path: Path, data: bytes, *, private: bool = False) -> None:
+    """Write beside, then rename; the folder is made if it is not there.
+
+    A `private` file can be read by its owner only: whatever holds somebody's measures.
+    """
     try:
         path.parent.mkdir(parents=True, exist_ok=True)
         handle, beside = tempfile.mkstemp(dir=path.parent, prefix=f".{path.name}.", suffix=".part")
@@ -58,7 +71,7 @@ def write(path: Path, data: bytes) -> None:
                 out.write(data)
                 out.flush()
                 os.fsync(out.fileno())
-            Path(beside).chmod(0o644)
+            Path(beside).chmod(0o600 if private else 0o644)
             Path(beside).replace(path)
         except BaseException:
             Path(beside).unlink(missing_ok=True)

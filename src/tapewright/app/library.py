@@ -25,6 +25,11 @@ def wearers() -> dict[str, Path]:
     return {p.stem: p for p in sorted((_HOME / "figures").glob("*.yaml"))}
 
 
+def nominal(figure: str) -> Path:
+    """The sheet of the nominal figure, `woman` or `man`: nobody's, for a lesson that has no wearer yet."""
+    return _HOME / "nominal" / f"nominal-{figure}.yaml"
+
+
 def finder(beside: Path) -> Finder:
     """Finds a draft by its title: among the lessons of a folder, then among the shipped ones."""
 
@@ -58,10 +63,12 @@ def lesson_path(said: str) -> Path:
 
 
 def wearer_path(said: str) -> Path:
-    """A sheet or a folder of sheets given as a path, or by the name of a demo wearer."""
+    """A sheet or a folder of sheets given as a path, or by the name of a demo wearer or a nominal figure."""
     path = Path(said)
     if path.exists():
         return path
+    if said in {"nominal-woman", "nominal-man"}:
+        return nominal(said.removeprefix("nominal-"))
     return _shipped(said, wearers(), "measure sheet")
 
 

@@ -13,6 +13,8 @@ from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
 
+from tapewright.cli.measures import app as measures_app
+
 if TYPE_CHECKING:
     from tapewright.app.drafting import Result
 
@@ -23,6 +25,8 @@ app = typer.Typer(
     pretty_exceptions_enable=False,
     help="A drafting table: one wearer's measures become tapes, and a lesson in plain English a pattern.",
 )
+
+app.add_typer(measures_app, name="measures")
 
 Lesson = Annotated[
     str, typer.Argument(help="A lesson (.md), or the name of a shipped one.", metavar="LESSON")
@@ -77,7 +81,14 @@ def _print_options(paper: str, scale: str) -> Any:
 @app.command()
 def draft(
     lesson: Lesson,
-    for_: For,
+    for_: Annotated[
+        str | None,
+        typer.Option(
+            "--for",
+            help="A measure sheet (.yaml), or a folder of them; without one the draft is a nominal figure's.",
+            metavar="SHEET|FOLDER",
+        ),
+    ] = None,
     output: Out = None,
     paper: Paper = "one-page",
     scale: Scale = "1",
@@ -86,26 +97,29 @@ def draft(
     as_json: Json = False,
     strict: Strict = False,
 ) -> None:
-    """Draw a lesson for one wearer, or for every wearer of a folder."""
+    """Draw a lesson for one wearer, for every wearer of a folder, or for a nominal figure."""
     from tapewright.app import drafting, library
 
     how = _print_options(paper, scale)
     made = drafting.read(library.lesson_path(lesson), amend or (), _choices(set_))
-    sheets = drafting.sheets_in(library.wearer_path(for_))
+    sheets = [drafting.nominal_for(made)] if for_ is None else drafting.sheets_in(library.wearer_path(for_))
     if output is not None and len(sheets) > 1 and output.suffix.lower() in drafting.WRITTEN:
         raise _stop(f"{output} is one file, and there are {len(sheets)} wearers; give a folder after -o.")
     if output is not None and output.suffix and output.suffix.lower() not in drafting.WRITTEN:
         raise _stop(f"{output}: a draft is written as .pdf, .svg or .json, or into a folder.")
-    results, found = [], []
-    for sheet in sheets:
-        result = drafting.draft_for(made, sheet)
-        results.append(result)
-        written = [] if output is None else drafting.write_result(result, output, how)
+    results = [drafting.draft_for(made, sheet) for sheet in sheets]
+    found = []
+    for result, name in zip(results, drafting.names_in_folder(results), strict=True):
+        written = [] if output is None else drafting.write_result(result, output, how, name)
         found.append(result.data())
         if not as_json:
             _tell(result, written)
+            if output is None:
+                typer.echo("Nothing is written yet; add -o and a .pdf, .svg or .json, or a folder.")
+            elif not written:
+                typer.echo("Nothing could be drawn, so nothing is written.")
     if as_json:
-        _echo_json(found if Path(for_).is_dir() else found[0])
+        _echo_json(found if for_ is not None and Path(for_).is_dir() else found[0])
     _leave(results, strict=strict)
 
 
@@ -278,11 +292,17 @@ def demo(
 
 @app.command()
 def why(
-    word: Annotated[str, typer.Argument(help="The word at the end of a query.", metavar="WORD")],
+    word: Annotated[
+        str | None, typer.Argument(help="The word at the end of a query; none: list them.", metavar="WORD")
+    ] = None,
 ) -> None:
     """Explain a query at more length."""
     from tapewright.diagnostics import did_you_mean, explanation, known_names
 
+    if word is None:
+        for name in sorted(known_names()):
+            typer.echo(f"{name}: {(explanation(name) or '').lstrip('# ').splitlines()[0]}")
+        return
     page = explanation(word.strip().lower().replace(" ", "-"))
     if page is None:
         near = did_you_mean(word, known_names())
@@ -293,6 +313,7 @@ def why(
 
 def _tell(result: Result, written: list[Path], *, checks: bool = True, every_check: bool = False) -> None:
     """One result in words: queries, checks, what was written."""
+    from tapewright.app import drafting
     from tapewright.diagnostics import as_text
 
     title = "" if result.draft is None else f"{result.draft.plan.lesson.title}, "
@@ -302,7 +323,10 @@ def _tell(result: Result, written: list[Path], *, checks: bool = True, every_che
     if result.draft is not None and checks:
         found = result.checks()
         held = sum(bool(c.holds[0]) for c in found)
-        typer.echo(f"  {held} of {len(found)} checks hold; {_counted(result.queries)}.")
+        counted = f"{held} of {len(found)} checks hold" if found else "no checks"
+        typer.echo(f"  {counted}; {_counted(result.queries)}.")
+        if told := drafting.unfinished(result):
+            typer.echo(f"  {told}")
         if every_check:
             for one in found:
                 typer.echo(f"  {'holds ' if one.holds[0] else 'open  '} {one.claim}")

@@ -4,7 +4,8 @@ from tapewright.language.amendments import Amendment, amendment_for, read_amendm
 from tapewright.language.clause import BY_KIND, BY_LEAD, Clause, Unread, show_clause
 from tapewright.language.lesson import IfSentence, Item, Lesson, Sentence
 from tapewright.language.memory import Memory
-from tapewright.language.read import Finder, read_lesson
+from tapewright.language.read import read_lesson
+from tapewright.language.reading import Finder
 from tapewright.language.walking import walk
 
 __all__ = [

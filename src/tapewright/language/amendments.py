@@ -15,14 +15,15 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
-from tapewright.diagnostics import Query, Source, Span, did_you_mean, question
+from tapewright.diagnostics import Answer, Query, Source, Span, did_you_mean, question
 from tapewright.language import sentences as s
 from tapewright.language.asking import ask
 from tapewright.language.clause import Clause, Unread, read_clause
 from tapewright.language.lesson import IfSentence, Lesson, Sentence
 from tapewright.language.making import made_by
 from tapewright.language.markdown import Block, blocks
-from tapewright.language.read import KNOWN_CLOTHS, KNOWN_PLACES, LONGEST
+from tapewright.language.read import LONGEST
+from tapewright.language.reading import KNOWN_CLOTHS, KNOWN_PLACES
 from tapewright.language.tokens import Names, Sort, Token, scan, split
 from tapewright.language.tree import Amount, NewName, Place
 from tapewright.language.walking import walk
@@ -146,7 +147,23 @@ def _let(
         return Amendment("let", clause.name.name, source.name, span, amount=clause.amount), []
     if isinstance(clause, Unread):
         return None, [ask(clause, source, names)]
-    return None, [question("amendment-unread", "An amendment's Let gives a value by eye its length.", span)]
+    return None, [
+        question(
+            "amendment-unread",
+            "In an amendment, Let gives a value by eye its length.",
+            span,
+            help="Such as: Let the ease be 3 parts of the bust tape. Other sentences stand after Instead of or After.",
+        )
+    ]
+
+
+def _no_colon(span: Span) -> Query:
+    return question(
+        "amendment-unread",
+        "After what it concerns stands a colon, then the sentence.",
+        span,
+        help="Such as: Instead of K: from A down to K: 3 cm.",
+    )
 
 
 def _beside(
@@ -154,20 +171,22 @@ def _beside(
 ) -> tuple[Amendment | None, list[Query]]:
     colon = next((i for i, t in enumerate(tokens) if t.text == ":"), None)
     if not colon:
-        return None, [
-            question("amendment-unread", "After what it concerns stands a colon, then the sentence.", span)
-        ]
+        return None, [_no_colon(tokens[0].span if tokens else span)]
     head = tokens[:colon]
+    if head[0].sort is Sort.POINT and len(head) > 1:
+        # The colon found is the sentence's own.
+        return None, [_no_colon(head[0].span)]
     target = head[0].points[0] if head[0].sort is Sort.POINT else " ".join(t.text for t in head)
     every = {name for item in lesson.items for said in item.all() for name in makes(said)}
     if target not in every:
-        near = did_you_mean(target, every)
+        near = did_you_mean(target, every) if len(target) > 1 else ()
         return None, [
             question(
                 "amendment-target",
-                f"Nothing in the lesson makes {_said(target)} any more.",
+                f"Nothing in the lesson makes {_said(target)}.",
                 head[0].span.to(head[-1].span),
-                answers=near,
+                help="" if near else "An amendment concerns a letter or a name that a sentence makes.",
+                answers=[Answer(f"Did you mean {_said(n)}?", n) for n in near],
             )
         ]
     names = _names(lesson, target, included=form == "after")

@@ -46,12 +46,15 @@ UNIT_WORDS = {
     if word.isalpha() and (unit := unit_called(word)) is not None
 }
 
+#: Brackets within brackets, more than which no amount has.
+DEEPEST = 20
+
 # Words that end a run of unknown words: whatever stands before them was meant as a name.
 STOPS = frozenset(
     (
         "plus less and or if but from to on at by of with as is in lies leaving reaching passing carried "
         "toward through parallel square between within than, otherwise taken beyond meets put until lost "
-        "equal gathering easing stretching under one two each once twice for"
+        "equal against along keeping gathering easing stretching under one two each once twice for"
     ).split()
 )
 
@@ -204,7 +207,11 @@ def term(stream: Stream, at: int) -> Found:
         stream.want(at, Expected(kind="amount"))
         return None
     if token.sort is Sort.MARK and token.text == "(":
+        if stream.depth >= DEEPEST:
+            return None
+        stream.depth += 1
         inside = limited(stream, at + 1)
+        stream.depth -= 1
         if inside is None:
             return None
         if stream.word(inside[1]) != ")":

@@ -7,12 +7,13 @@ from collections.abc import Iterable
 
 from tapewright.diagnostics import Answer, Query, Source, Span, did_you_mean, question
 from tapewright.diagnostics.near import slips
-from tapewright.language.amounts import STOPS
+from tapewright.language.amounts import STOPS, UNIT_WORDS
 from tapewright.language.clause import BY_LEAD, Unread
 from tapewright.language.pattern import Expected
 from tapewright.language.slots import KINDS
 from tapewright.language.tokens import Sort, Token, scan
 from tapewright.language.ways import COMPASS
+from tapewright.measures import measure_called
 
 # The leading words as they are taught, in the order of the table in the manual.
 TAUGHT = (
@@ -58,39 +59,78 @@ EXPECTS = {
 #: Other words for going some way, which are told together with the directions of the paper.
 _WAYS = {*COMPASS, "toward", "along", "square to", "at", "into the corner"}
 _LENGTHS = {"amount", "reach", "between"}
+#: Signs that some write for inches and feet.
+_INCHES = "\"”“″'’′"
 _MARKS = {":": "a colon", ",": "a comma", ")": "a closing bracket"}
 _SHORT = 60
 
+#: Words that come after a name and are never part of one: `Turn the front over`.
+_NO_PART_OF_A_NAME = {"over", "round", "again", "please"}
+#: How many words the longest measure of the trade has.
+_LONGEST_MEASURE = 7
+_TENSIONS = {"flat", "easy", "full"}
 
-def ask(unread: Unread, source: Source, known: Iterable[str] = ()) -> Query:
-    """The question about a clause that could not be read; `known` are the names declared before it."""
+
+def ask(unread: Unread, source: Source, names: Iterable[str] = ()) -> Query:
+    """The question about a clause that could not be read; `names` are those declared before it."""
+    known = list(names)
     if not unread.lead:
         return _no_lead(unread, source)
     read = _excerpt(source, unread.read)
+    turns = source[unread.span].lower().startswith("turn ")
     said = expected(unread.wanted)
     if unread.stuck is None:
+        help_ = f"Here the table expects {said}." if said else ""
+        if turns:
+            help_ += " To turn it over a line, write “Turn over the front on A-B”."
         return question(
             "sentence-unread",
             f"The sentence stops after “{read}”, and something is still to come.",
             _last_word(source, unread.span),
-            help=f"Here the table expects {said}." if said else "",
+            help=help_.strip(),
         )
     stuck = unread.stuck
     words = [w for one in unread.wanted if (w := _first_word(one.words)).isalpha()]
     near = did_you_mean(stuck.text, words) if len(stuck.text) > 2 else ()
-    longer = None if near else _longer_name(unread, source, list(known))
+    longer = None if near else _measure_unlisted(unread, source, known) or _longer_name(unread, source, known)
     if longer is not None:
         return longer
     message = f"After “{read}” I cannot read “{source[stuck.span]}”."
+    help_ = f"Here the table expects {said}." if said else ""
+    answers = [Answer(f"Did you mean “{w}”?", w) for w in near]
+    wanted = {one.words for one in unread.wanted}
     if not read:
-        message = f"I cannot read “{source[stuck.span]}” here."
-    return question(
-        "sentence-unread",
-        message,
-        stuck.span,
-        help=f"Here the table expects {said}." if said else "",
-        answers=[Answer(f"Did you mean “{w}”?", w) for w in near],
-    )
+        after = source.text[: unread.span.start].rstrip().endswith(";")
+        message = f"{'After a semicolon ' if after else ''}I cannot read “{source[stuck.span]}” here."
+    elif ":" in wanted and stuck.sort in {Sort.NUMBER, Sort.MARK}:
+        help_ = "A colon stands before a length, such as “: 5 cm”."
+        answers = [Answer(":", ":" if stuck.sort is Sort.MARK else f": {source[stuck.span]}")]
+    elif turns and "about" in wanted:
+        help_ = (
+            "Round a point it is “Pivot the front about P by 10 degrees toward B”; "
+            "over a line, “Turn over the front on A-B”."
+        )
+    number = _about_a_number(source, stuck)
+    if number is not None and not near:
+        help_, answers = number
+    return question("sentence-unread", message, stuck.span, help=help_, answers=answers)
+
+
+def _about_a_number(source: Source, stuck: Token) -> tuple[str, list[Answer]] | None:
+    """What to try where a number is written another way, or its unit is not known."""
+    if re.fullmatch(r"\d+,\d+", stuck.text):
+        point = stuck.text.replace(",", ".")
+        return f"A number is written with a point: {point}.", [Answer(f"Did you mean “{point}”?", point)]
+    if source.text[: stuck.span.start].rstrip()[-1:].isdigit():
+        if stuck.text[:1] in _INCHES:
+            return "For inches write in, for feet ft, such as 3 in.", []
+        if stuck.sort is Sort.WORD:
+            near = did_you_mean(stuck.text, UNIT_WORDS)
+            return (
+                "A number has a unit behind it: cm, mm, m, in, ft, yd, nail or degrees; or parts of a tape.",
+                [Answer(f"Did you mean “{u}”?", u) for u in near],
+            )
+    return None
 
 
 def _no_lead(unread: Unread, source: Source) -> Query:
@@ -108,6 +148,11 @@ def _no_lead(unread: Unread, source: Source) -> Query:
     help_ = (
         f"The leading words are {', '.join(TAUGHT)} and See that. Prose stands between the numbered items."
     )
+    if near:
+        help_ = ""
+    elif _is_letter(word):
+        message = f"A drafting sentence begins with a word that says what it does; “{word}” is a letter."
+        help_ = "Say what is done first, such as: From A down to B: 5 cm. Prose stands between the numbered items."
     if source.text[: unread.span.start].rstrip().endswith(";"):
         message = f"After a semicolon the sentence goes on; “{word}” is no word that it can go on with."
         help_ = "It goes on with a leading word, with “then”, with a way, or with “call it” and a name."
@@ -120,10 +165,39 @@ def _no_lead(unread: Unread, source: Source) -> Query:
     )
 
 
+def _measure_unlisted(unread: Unread, source: Source, known: list[str]) -> Query | None:
+    """The question about a measure of the trade that this lesson does not list: `the waist to knee`."""
+    stuck = unread.stuck
+    if stuck is None or stuck.sort is not Sort.WORD:
+        return None
+    tokens = scan(source.text, unread.span.start, unread.span.end)
+    at = next((i for i, t in enumerate(tokens) if t.span.start >= stuck.span.start), len(tokens))
+    for long in range(_LONGEST_MEASURE, 1, -1):
+        for start in range(max(0, at - long + 1), at + 1):
+            run = tokens[start : start + long]
+            if not run:
+                continue
+            words = " ".join(source[run[0].span.to(run[-1].span)].lower().split())
+            if words in known or measure_called(words) is None:
+                continue
+            return question(
+                "name-unknown",
+                f"The {words} is not among the measures of this lesson.",
+                run[0].span.to(run[-1].span),
+                help=f"Add a line to the list under Measures: - {words}",
+            )
+    return None
+
+
 def _longer_name(unread: Unread, source: Source, known: list[str]) -> Query | None:
     """The question about a known name with a word more: `the waist line`, where only the waist is known."""
     stuck = unread.stuck
-    if stuck is None or stuck.sort is not Sort.WORD or stuck.text in STOPS:
+    if (
+        stuck is None
+        or stuck.sort is not Sort.WORD
+        or stuck.text in STOPS
+        or stuck.text in _NO_PART_OF_A_NAME
+    ):
         return None
     name, start = _name_before(source, unread.read, known)
     if not name or source[Span(unread.read.end, stuck.span.start)].strip():
@@ -161,6 +235,12 @@ def _plain_words(tokens: list[Token]) -> list[Token]:
     return taken
 
 
+def _is_letter(word: str) -> bool:
+    """Whether a word is a letter of the draft, such as A or B2."""
+    tokens = scan(word, 0, len(word))
+    return len(tokens) == 1 and tokens[0].sort is Sort.POINT
+
+
 def _first_word(words: str) -> str:
     return next((w for w in words.split() if w not in {"the", "a", "an"}), "")
 
@@ -177,11 +257,15 @@ def _excerpt(source: Source, span: Span) -> str:
     return text if len(text) <= _SHORT else "... " + text[-_SHORT:]
 
 
-def expected(wanted: Iterable[Expected], most: int = 6) -> str:
+def expected(wanted: Iterable[Expected], most: int = 8) -> str:
     """What could stand at a place, in plain words: `a new letter, a way, such as down, or “on”`."""
     phrases: list[str] = []
+    wanted = list(wanted)
     several = {one.words for one in wanted} >= set(COMPASS)
+    curve = {one.words for one in wanted} >= _TENSIONS
     for one in wanted:
+        if curve and one.words in _TENSIONS:
+            continue
         if one.words == ".":
             phrase = "the end of the sentence"
         elif one.words in _WAYS and several:

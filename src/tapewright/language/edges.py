@@ -47,8 +47,11 @@ def show_edge_run(node: EdgeRun, style: Style) -> str:
 
 
 def edge(stream: Stream, at: int) -> Read:
-    """An edge of a piece: a name, `V'-U'`, `the curve A-B`, `the back scye from K to L`."""
-    found = amounts.path(stream, at)
+    """An edge of a piece: a name, `V'-U'`, `the curve A-B`, `the back scye from K to L`.
+
+    `along` before a piece of a line is understood too.
+    """
+    found = amounts.path(stream, at + 1 if stream.word(at) == "along" else at)
     if found is None:
         return None
     node, end = found

@@ -11,6 +11,18 @@ from tapewright.language.lesson import Header, Seams
 from tapewright.language.pattern import Stream
 from tapewright.language.tokens import Names, scan
 
+#: What is asked where one of the three statements is wanting, and an example of it.
+WANTED = {
+    "body": ("Is this drawn on the half of the body, or whole?", "On the half."),
+    "drafted": (
+        "Is the draft net, or are seams drawn with it?",
+        "Drafted net; or: Drafted with seams of 1/4 in at the sides.",
+    ),
+    "over": ("What was worn beneath when the measures were taken?", "Taken over: a shift."),
+}
+#: How a statement begins that was meant to be one of the three.
+_STARTS = {"body": ("on ", "half", "the half"), "drafted": ("drafted",), "over": ("taken", "worn", "over ")}
+
 USUAL = "On the half. Drafted net. Taken over: a shift."
 
 _STATEMENT = re.compile(r"[^.]*(?:\.(?!\d)|$|\.\d[^.]*)")
@@ -32,6 +44,7 @@ def read_header(source: Source, span: Span) -> tuple[Header, list[Query]]:
     seams: Seams | None = None
     over: tuple[str, ...] | None = None
     years: tuple[int, int] | None = None
+    meant: set[str] = set()
     at = span.start
     for raw in _statements(source[span]):
         start = at + len(raw) - len(raw.lstrip())
@@ -61,16 +74,20 @@ def read_header(source: Source, span: Span) -> tuple[Header, list[Query]]:
             first = int(found[1])
             years = (first, int(found[2] or first))
         else:
-            queries.append(_ask(here, "The header does not have such a statement.", USUAL))
-    if body is None:
-        queries.append(_ask(span, "Is this drawn on the half of the body, or whole?", "On the half."))
-    if drafted is None:
-        queries.append(_ask(span, "Are seams drawn with the draft, or is it net?", "Drafted net."))
-    if over is None:
-        queries.append(
-            _ask(span, "What was worn beneath when the measures were taken?", "Taken over: a shift.")
-        )
+            queries.append(_unclear(low, here, meant))
+    for kind, given in (("body", body), ("drafted", drafted), ("over", over)):
+        if given is None and kind not in meant:
+            queries.append(_ask(span, *WANTED[kind]))
     return Header(body or "half", seams, over, years, span), queries
+
+
+def _unclear(low: str, span: Span, meant: set[str]) -> Query:
+    """The question about a statement that cannot be read; `meant` notes which it was meant to be."""
+    for kind, starts in _STARTS.items():
+        if low.startswith(starts):
+            meant.add(kind)
+            return _ask(span, *WANTED[kind])
+    return _ask(span, "The header has no such statement.", USUAL)
 
 
 def missing(span: Span) -> Query:

@@ -182,6 +182,8 @@ class Lesson:
     items: tuple[Item, ...] = ()
     queries: tuple[Query, ...] = ()
     placed: tuple[tuple[str, Lesson], ...] = ()
+    #: Names of list lines and tables that could not be read, each with its list.
+    unread: tuple[tuple[str, str], ...] = ()
 
     def draft_called(self, title: str) -> Lesson | None:
         """The lesson of a title that this one begins from, if it could be found."""

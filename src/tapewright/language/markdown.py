@@ -70,7 +70,7 @@ class _Lines:
     def __init__(self, text: str) -> None:
         self.text = text
         self.starts = [0]
-        for found in re.finditer("\n", text):
+        for found in re.finditer("\r\n?|\n", text):
             self.starts.append(found.end())
 
     def start(self, line: int) -> int:

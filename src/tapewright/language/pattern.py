@@ -32,6 +32,8 @@ class Stream:
 
     tokens: Sequence[Token]
     farthest: int = 0
+    #: How many brackets are open where it is being read.
+    depth: int = 0
     wanted: list[Expected] = field(default_factory=list)
 
     def want(self, at: int, what: Expected) -> None:

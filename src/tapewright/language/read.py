@@ -6,14 +6,15 @@ the lesson stands. A sentence that cannot be read still declares its letters and
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
-from dataclasses import dataclass, field, replace
+from collections.abc import Iterator
+from dataclasses import replace
 
-from tapewright.diagnostics import Query, Source, Span, did_you_mean, question
-from tapewright.language import bullets, claims, header, tables
+from tapewright.diagnostics import Source, Span, did_you_mean, question
+from tapewright.language import claims
 from tapewright.language import sentences as _sentences  # noqa: F401 - fills the table of kinds
 from tapewright.language.asking import ask
-from tapewright.language.clause import BY_LEAD, Clause, Unread, read_clause, unread_from
+from tapewright.language.clause import Clause, Unread, read_clause, unread_from
+from tapewright.language.front import declarations, front, no_sentences
 from tapewright.language.lesson import (
     ByEyeEntry,
     ChoiceEntry,
@@ -25,54 +26,21 @@ from tapewright.language.lesson import (
     Lesson,
     MeasureEntry,
     Sentence,
-    ShapeEntry,
-    TableEntry,
     TapeEntry,
 )
 from tapewright.language.making import made_by
 from tapewright.language.markdown import Block, blocks
 from tapewright.language.memory import Kept, Memory
 from tapewright.language.pattern import Expected, Stream
+from tapewright.language.reading import Finder, Reading, free
 from tapewright.language.renumber import has_number, renumbered
 from tapewright.language.sentences import BeginFrom, Repeat
-from tapewright.language.tokens import Names, Sort, Token, scan, split
+from tapewright.language.tokens import Sort, Token, scan, split
 from tapewright.language.tree import NewName, NewPoint, Place
 from tapewright.language.walking import walk
 
 #: A lesson longer than this is no lesson; reading it would only keep the maker waiting.
 LONGEST = 1_000_000
-
-#: Gives the text of a draft by its title.
-Finder = Callable[[str], Source | None]
-
-KNOWN_CLOTHS = ("cloth", "lining", "interlining", "canvas", "calico", "toile")
-KNOWN_PLACES = ("centre back", "centre front")
-
-_LISTS: dict[str, Callable[[Source, Span, Names], bullets.Read]] = {
-    "measures": bullets.measure,
-    "tapes": bullets.tape,
-    "by eye": bullets.by_eye,
-    "cloth": bullets.cloth,
-}
-
-
-@dataclass(slots=True)
-class _Reading:
-    """What has been read so far."""
-
-    source: Source
-    names: Names = field(default_factory=lambda: Names((*KNOWN_CLOTHS, *KNOWN_PLACES)))
-    points: set[str] = field(default_factory=set)
-    queries: list[Query] = field(default_factory=list)
-    find: Finder | None = None
-    within: tuple[str, ...] = ()
-    placed: dict[str, Lesson] = field(default_factory=dict)
-    tables: list[TableEntry] = field(default_factory=list)
-    shapes: list[ShapeEntry] = field(default_factory=list)
-    memory: Memory | None = None
-
-    def ask(self, query: Query, number: int | None = None) -> None:
-        self.queries.append(query.at(self.source.name, number))
 
 
 def read_lesson(
@@ -84,7 +52,7 @@ def read_lesson(
     titles of the drafts that are being begun from, so that none begins from itself. A `memory`, given to
     every reading of one text in turn, makes the next one quicker and changes nothing else.
     """
-    reading = _Reading(source, find=find, within=within, memory=memory)
+    reading = Reading(source, find=find, within=within, memory=memory)
     if len(source.text) > LONGEST:
         reading.ask(
             question(
@@ -106,10 +74,12 @@ def read_lesson(
     if memory is not None:
         memory.begin()
     found = blocks(source)
-    title, head, headings = _front(reading, found)
+    title, head, headings = front(reading, found)
     reading.within = (*within, title)
-    lists = _declarations(reading, found)
+    lists = declarations(reading, found)
     items = tuple(_items(reading, found, headings))
+    if not items and not within and not reading.queries:
+        reading.ask(no_sentences(reading, found))
     if memory is not None:
         memory.end(reading.names)
     return Lesson(
@@ -127,105 +97,11 @@ def read_lesson(
         items=items,
         queries=tuple(reading.queries),
         placed=tuple(reading.placed.items()),
+        unread=tuple(reading.unread),
     )
 
 
-def _front(reading: _Reading, found: list[Block]) -> tuple[str, Header, list[Heading]]:
-    """The title, the header and all headings."""
-    source = reading.source
-    headings = [Heading(source[b.span], b.level, b.span) for b in found if b.kind == "heading"]
-    first = next((i for i, b in enumerate(found) if b.kind == "heading" and b.level == 1), None)
-    if first is None:
-        place = found[0].span if found else Span(0, 0)
-        reading.ask(
-            question("no-title", "A lesson begins with its title.", place, help="Try: # A woman's body block")
-        )
-        return "", Header(), headings
-    following = found[first + 1] if first + 1 < len(found) else None
-    if following is None or following.kind != "paragraph" or not header.is_header(source[following.span]):
-        reading.ask(header.missing(found[first].span))
-        return source[found[first].span], Header(), headings
-    head, queries = header.read_header(source, following.span)
-    for query in queries:
-        reading.ask(query)
-    return source[found[first].span], head, headings
-
-
-def _declarations(reading: _Reading, found: list[Block]) -> list[bullets.Bullet]:
-    """First pass: the bullets under the reserved headings, measures before their tapes."""
-    by_list: dict[str, list[Block]] = {name: [] for name in _LISTS}
-    under, heading, above = "", Span(0, 0), ""
-    for block in found:
-        if block.kind == "heading":
-            heading, above = block.span, ""
-            under = " ".join(reading.source[block.span].lower().split())
-        elif block.kind == "bullet" and under in by_list:
-            by_list[under].append(block)
-        elif block.kind == "paragraph":
-            above = reading.source[block.span]
-        elif block.kind == "table":
-            _figures(reading, under, heading, block.span, above)
-    entries: list[bullets.Bullet] = []
-    for name, reader in _LISTS.items():
-        for block in by_list[name]:
-            entry, query = reader(reading.source, block.span, reading.names)
-            if query is not None:
-                reading.ask(query)
-            if entry is None:
-                # The name is declared all the same, so that its uses are not asked about as well.
-                reading.names.add(bullets.plain_name(reading.source[block.span].split(":")[0]))
-                continue
-            entries.append(entry)
-            if _free(reading, entry.name, entry.span, None):
-                reading.names.add(entry.name)
-    return entries
-
-
-def _figures(reading: _Reading, under: str, heading: Span, span: Span, above: str) -> None:
-    """A pipe table: under a heading of its own it is a table or a shape, anywhere else it is the student's."""
-    kind, _, name = under.partition(":")
-    queries: list[Query] = []
-    if kind == "table" and name:
-        name = bullets.plain_name(name)
-        table, queries = tables.table(reading.source, name, heading, span, above)
-        reading.names.add(name)
-        if table is not None:
-            reading.tables.append(table)
-            reading.names.tables[name] = table.columns
-    elif kind == "shape" and name:
-        shape, queries = tables.shape(reading.source, name.strip().strip('"“”'), heading, span)
-        if shape is not None:
-            reading.shapes.append(shape)
-    for query in queries:
-        reading.ask(query)
-
-
-def _free(reading: _Reading, name: str, span: Span, number: int | None) -> bool:
-    """Whether a name may be used; asks when it could never be told from the language's own words."""
-    words = name.split()
-    first = words[0]
-    if first in BY_LEAD or first in {"if", "when"} or first[0].isdigit():
-        why = f"A name may not begin with “{first}”, since a sentence could not be told from it."
-    elif len(words) == 1 and (first in RESERVED):
-        why = f"“{first}” is a word of the language and cannot be a name by itself."
-    else:
-        return True
-    reading.ask(
-        question("name-not-free", why, span, help="Try another name, or a second word with it."), number
-    )
-    return False
-
-
-RESERVED = frozenset(
-    (
-        "up down left right across toward along from to on at by with of half third quarter and plus "
-        "less part parts times twice once rest level plumb square corner curve outline between within "
-        "grain fold cross nothing everywhere elsewhere"
-    ).split()
-)
-
-
-def _items(reading: _Reading, found: list[Block], headings: list[Heading]) -> Iterator[Item]:
+def _items(reading: Reading, found: list[Block], headings: list[Heading]) -> Iterator[Item]:
     """Second pass: the numbered items, until `Making up`."""
     number, heading = 0, -1
     done: list[Item] = []
@@ -250,7 +126,7 @@ def _items(reading: _Reading, found: list[Block], headings: list[Heading]) -> It
             yield item
 
 
-def _item(reading: _Reading, span: Span, number: int) -> tuple[Sentence | IfSentence, ...]:
+def _item(reading: Reading, span: Span, number: int) -> tuple[Sentence | IfSentence, ...]:
     """The sentences of an item, from memory if they are there."""
     memory, names = reading.memory, reading.names
     text, before, asked = reading.source[span], len(names.order), len(reading.queries)
@@ -298,7 +174,7 @@ def _with_repeat(said: Sentence | IfSentence, repeat: Repeat) -> Sentence | IfSe
 
 
 def _copies(
-    reading: _Reading, repeat: Repeat, done: list[Item], headings: list[Heading], number: int
+    reading: Reading, repeat: Repeat, done: list[Item], headings: list[Heading], number: int
 ) -> Iterator[Sentence | IfSentence]:
     """The sentences under a heading, once for each number, their own numbers raised by one each time."""
     wanted = " ".join(repeat.heading.lower().split())
@@ -311,7 +187,8 @@ def _copies(
             if repeat.heading
             else "Nothing stands before this that could be said again."
         )
-        reading.ask(question("repeat", message, repeat.span, answers=near), number)
+        help_ = "" if near else "Name a heading above, as it is written there."
+        reading.ask(question("repeat", message, repeat.span, help=help_, answers=near), number)
         return
     if not any(has_number(one) for one in said):
         message = f"Nothing under “{repeat.heading}” has a number that could go up."
@@ -326,7 +203,7 @@ def _copies(
             yield copy
 
 
-def _sentence(reading: _Reading, tokens: list[Token], number: int) -> Sentence | IfSentence:
+def _sentence(reading: Reading, tokens: list[Token], number: int) -> Sentence | IfSentence:
     span = tokens[0].span.to(tokens[-1].span)
     if tokens[0].sort is Sort.WORD and tokens[0].text in {"if", "when"}:
         return _if_sentence(reading, tokens, number, span)
@@ -334,7 +211,7 @@ def _sentence(reading: _Reading, tokens: list[Token], number: int) -> Sentence |
 
 
 def _clauses(
-    reading: _Reading, tokens: list[Token], number: int, then: bool = False
+    reading: Reading, tokens: list[Token], number: int, then: bool = False
 ) -> Iterator[Clause | Unread]:
     runs: list[list[Token]] = []
     for run in split(tokens, ";"):
@@ -353,7 +230,7 @@ def _clauses(
         yield clause
 
 
-def _declare(reading: _Reading, clause: Clause | Unread, number: int) -> None:
+def _declare(reading: Reading, clause: Clause | Unread, number: int) -> None:
     if isinstance(clause, Unread):
         reading.ask(ask(clause, reading.source, reading.names), number)
         reading.points.update(clause.points)
@@ -366,7 +243,7 @@ def _declare(reading: _Reading, clause: Clause | Unread, number: int) -> None:
     reading.points.update(points)
     for node in names:
         if isinstance(node, NewName):
-            _free(reading, node.name, node.span, number)
+            free(reading, node.name, node.span, number)
         reading.names.add(node.name)
 
 
@@ -382,7 +259,7 @@ def _made(clause: Clause | Unread) -> tuple[list[str], list[NewName | Place]]:
     return points, names
 
 
-def _place(reading: _Reading, clause: BeginFrom, number: int) -> None:
+def _place(reading: Reading, clause: BeginFrom, number: int) -> None:
     """Read the draft that this one begins from; its letters and names are known from here on."""
     title = clause.title
     at = Span(clause.span.start, clause.span.end)
@@ -417,7 +294,7 @@ def _place(reading: _Reading, clause: BeginFrom, number: int) -> None:
         reading.names.add(name)
 
 
-def _if_sentence(reading: _Reading, tokens: list[Token], number: int, span: Span) -> Sentence | IfSentence:
+def _if_sentence(reading: Reading, tokens: list[Token], number: int, span: Span) -> Sentence | IfSentence:
     merged = reading.names.merge(tokens)
     stream = Stream(merged)
     found = claims.condition(stream, 1)

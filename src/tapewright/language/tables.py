@@ -18,6 +18,10 @@ from tapewright.units.amounts import Length
 
 BETWEEN = ("in proportion", "nearest", "next larger")
 
+_LIKE = "The first row names the columns, such as | chest (in) | scye depth (in) |; figures follow."
+_SHAPE = "Its first row is | right | down | or | right | down | letter |; each point follows in a row."
+_SQUARES = "Such as 2, 2 1/2 or 2.5; a minus before it goes the other way."
+
 _CELL = re.compile(r"(?<!\\)\|")
 _UNIT = re.compile(r"^(.*?)\s*(?:\(([^()]+)\)|,\s*([^,]+))?$")
 
@@ -28,7 +32,7 @@ def table(
     """A table of amounts; `above` is the paragraph that stands over it."""
     rows = _rows(source, span)
     if len(rows) < 2:
-        return None, [_ask(span, "A table has a row of names and at least one row of figures.")]
+        return None, [_ask(span, "A table has a row of names and at least one row of figures.", _LIKE)]
     columns: list[str] = []
     units: list[Unit | None] = []
     for words, _ in rows[0]:
@@ -42,7 +46,12 @@ def table(
     for row in rows[1:]:
         if len(row) != len(columns):
             queries.append(
-                _ask(row[0][1] if row else span, f"This row has {len(row)} cells, the first {len(columns)}.")
+                _ask(
+                    row[0][1] if row else span,
+                    f"This row has {len(row)} {'cell' if len(row) == 1 else 'cells'}; "
+                    f"the row of names has {len(columns)}.",
+                    "Every row has a figure under each name.",
+                )
             )
             continue
         read = [_figure(words, place, unit) for (words, place), unit in zip(row, units, strict=True)]
@@ -61,7 +70,11 @@ def shape(source: Source, name: str, heading: Span, span: Span) -> tuple[ShapeEn
     head = [words.lower() for words, _ in rows[0]] if rows else []
     if "right" not in head or "down" not in head:
         return None, [
-            _ask(span, "A shape's table has the columns right and down, in squares, and may have letter.")
+            _ask(
+                span,
+                "A shape's table has the columns right and down, in squares, and may have letter.",
+                _SHAPE,
+            )
         ]
     points: list[ShapePoint] = []
     queries: list[Query] = []
@@ -73,7 +86,7 @@ def shape(source: Source, name: str, heading: Span, span: Span) -> tuple[ShapeEn
             sign = -1 if words[:1] in "-−–" and words else 1
             number = read_number(words.lstrip("-−– "))
             if number is None:
-                queries.append(_ask(place, f"I cannot read “{words}” as a number of squares."))
+                queries.append(_ask(place, f"I cannot read “{words}” as a number of squares.", _SQUARES))
             else:
                 numbers.append(sign * number)
         if len(numbers) == 2:
@@ -81,7 +94,7 @@ def shape(source: Source, name: str, heading: Span, span: Span) -> tuple[ShapeEn
             corner = "corner" in cells.get("line", ("", span))[0].lower()
             points.append(ShapePoint(numbers[0], numbers[1], letter, corner))
     if not queries and len(points) < 2:
-        queries.append(_ask(span, "A shape has at least two points."))
+        queries.append(_ask(span, "A shape has at least two points.", _SHAPE))
     return (None, queries) if queries else (ShapeEntry(name, tuple(points), heading), [])
 
 
@@ -118,5 +131,5 @@ def _figure(words: str, place: Span, unit: Unit | None) -> Fraction | Query:
     )  # fmt: skip
 
 
-def _ask(span: Span, message: str) -> Query:
-    return question("table", message, span)
+def _ask(span: Span, message: str, help_: str = "") -> Query:
+    return question("table", message, span, help=help_)

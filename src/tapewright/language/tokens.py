@@ -48,13 +48,14 @@ class Token(NamedTuple):
 
 ARTICLES = frozenset({"the", "a", "an"})
 
-_POINT = r"[A-Z][0-9]{0,2}['’′]{0,2}"
+# Two primes may also be typed as one sign, ″ or ".
+_POINT = r"""[A-Z][0-9]{0,2}(?:["″]|['’′]{0,2})"""
 _GLYPH = "[½⅓⅔¼¾⅕⅖⅗⅘⅙⅚⅐⅛⅜⅝⅞⅑⅒]"
 _TOKEN = re.compile(
     rf"""
     \s*(?:
     (?P<emphasis>\*\*[^*]*\*\*|\*[^*]+\*|(?<!\w)_[^_]+_(?!\w))
-  | (?P<number>\d+\ ?{_GLYPH}|{_GLYPH}|\d+[ -]\d+/\d+|\d+/\d+|\d+\.\d+|\d+)
+  | (?P<number>\d+\ ?{_GLYPH}|{_GLYPH}|\d+[ -]\d+/\d+|\d+/\d+|\d+[.,]\d+|\d+)
   | (?P<ruler>{_POINT}(?:[-–—]{_POINT}){{1,2}}(?![\w'’′]))
   | (?P<point>{_POINT}(?![\w'’′]))
   | (?P<word>[^\W\d_]+(?:['’-][^\W\d_]+)*(?:(?<=s)['’](?!\w))?)
@@ -72,7 +73,7 @@ _number = lru_cache(maxsize=1024)(read_number)
 
 
 def _clean(letter: str) -> str:
-    return letter.replace("’", "'").replace("′", "'")
+    return letter.replace("’", "'").replace("′", "'").replace("″", "''").replace('"', "''")
 
 
 def scan(text: str, start: int, end: int) -> list[Token]:

@@ -25,6 +25,7 @@ from tapewright.measures.estimates import (
     stays_of,
 )
 from tapewright.measures.lacing import CARE, body_sheet_for, lacing
+from tapewright.measures.lending import lent
 from tapewright.measures.over import Layer, layers_named, same_layers, say_layers
 from tapewright.measures.reading import read_sheet, sheet_source
 from tapewright.measures.sheet import Entry, Figure, Quantity, Reading, Sheet, base, show
@@ -55,6 +56,7 @@ __all__ = [
     "in_turn",
     "lacing",
     "layers_named",
+    "lent",
     "look_together",
     "measure_called",
     "measures_meant",

@@ -11,7 +11,7 @@ import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
-from tapewright.diagnostics import Query, Span, caution, did_you_mean, question
+from tapewright.diagnostics import Query, Span, caution, did_you_mean, note, question
 from tapewright.measures.catalogue import catalogue, measures_meant, near_measures, plain_name
 from tapewright.measures.grid import Cell
 from tapewright.measures.values import short
@@ -27,6 +27,13 @@ LINES: Mapping[str, tuple[str, ...]] = {
     "notes": ("notes", "note", "remarks", "remark"),
 }
 """The lines of a sheet beside its measures, by the headings they are known under."""
+
+_LINE_WORDS = {
+    "over": "what is worn beneath",
+    "date": "the day it was taken",
+    "unit": "the unit of the row",
+    "estimate from": "the people to estimate from",
+}
 
 NOTHING = "nothing"
 """What a heading is said to be when its column is to be passed over."""
@@ -68,7 +75,7 @@ class Column:
         if self.waits:
             return "to be settled"
         if self.line:
-            return f"the {self.line}"
+            return _LINE_WORDS.get(self.line, f"the {self.line}")
         if not self.measure:
             return "passed over"
         words = f"the {self.side} {self.measure}" if self.side else f"the {self.measure}"
@@ -162,7 +169,9 @@ def understood(cells: Sequence[Cell], told: Mapping[str, str]) -> int:
     count = 0
     for cell in cells:
         column, meant = _understood(cell)
-        count += plain_name(cell.text) in said or bool(column.line or meant or (column.measure and not column.own))
+        count += plain_name(cell.text) in said or bool(
+            column.line or meant or (column.measure and not column.own)
+        )
     return count
 
 
@@ -184,6 +193,8 @@ def read_headings(cells: Sequence[Cell], told: Mapping[str, str]) -> tuple[tuple
         columns.append(column)
         if meant:
             queries.append(_which(cell, meant))
+        elif column.own:
+            queries.append(_own(column))
         elif column.passed_over and cell.text:
             queries.append(_passed_over(cell))
     return tuple(columns), [*queries, *_twice(columns)]
@@ -211,6 +222,18 @@ def _passed_over(cell: Cell) -> Query:
         f"The column “{short(cell.text)}” is none that I know, and is passed over.",
         cell.span,
         help=f"If it is a measure, say which: {_how(short(cell.text), near[0] if near else 'bust')}.",
+        answers=near,
+    )
+
+
+def _own(column: Column) -> Query:
+    near = near_measures(column.measure)
+    hint = f" If it is the {near[0]}, say so: {_how(short(column.heading), near[0])}." if near else ""
+    return note(
+        "measure-unknown",
+        f"“{short(column.measure)}” is not among the measures I know; the column is kept as lengths of your own.",
+        column.span,
+        help=f"A lesson that asks for a measure of this name will find it.{hint}",
         answers=near,
     )
 

@@ -129,6 +129,9 @@ def _two_columns(blocks: Sequence[Block], room: float, gap: float) -> tuple[Bloc
 
 def _head(crib: Crib, width: float, size: float) -> Block:
     title = lines_of(crib.title, "book", 2.5 * size, width, leading=1.15)
+    # An l stands a little higher than a capital, and the margin is the margin.
+    rise = 0.25 * size
+    title = Block(title.width, title.height + rise, title.at(0.0, rise))
     rules = [lines_of(rule, "hand", 1.06 * size, width, leading=1.3) for rule in crib.rules]
     return stacked([title, tape_rule(width), *rules], 0.45 * size)
 

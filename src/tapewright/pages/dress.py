@@ -36,8 +36,8 @@ _PARAGRAPH = 5.0
 _COLUMN = 52.0
 
 
-def heading(title: str, wearer_line: str, width: float, size: float, *, ticked: bool = True) -> Block:
-    """Title and wearer, with a rule under them; with ticks, unless true tapes stand near it."""
+def heading(title: str, wearer_line: str, width: float, size: float) -> Block:
+    """Title and wearer, with a plain rule under them: ticks would be taken for a measure."""
     lines = stacked(
         [
             lines_of(title, "book", size, width, leading=1.2),
@@ -45,7 +45,7 @@ def heading(title: str, wearer_line: str, width: float, size: float, *, ticked: 
         ],
         2.2,
     )
-    rule = tape_rule(width) if ticked else Block(width, 0.0, (Stroke(straight(0, 0, width, 0), Line(0.3)),))
+    rule = Block(width, 0.0, (Stroke(straight(0, 0, width, 0), Line(0.3)),))
     return stacked([lines, rule], 3.0)
 
 
@@ -97,7 +97,8 @@ def checks_of(checks: Sequence[PlateCheck], width: float) -> list[Block]:
         says = "Check: it holds" if held else "Check: it does not hold"
     blocks = [replace(lines_of(says, "book", 4.2, width), space=_PARAGRAPH)]
     for check in checks:
-        words = lines_of(check.words, "hand" if check.holds else "hand-bold", TELLING, width - 5)
+        said = f"{check.words}: {check.out}" if check.out else check.words
+        words = lines_of(said, "hand" if check.holds else "hand-bold", TELLING, width - 5)
         blocks.append(Block(width, words.height, (*_sign(check.holds), *words.at(5, 0))))
     return blocks
 
@@ -109,8 +110,11 @@ def tellings(plate: Plate, field: Field, scale: Scale, width: float) -> list[Blo
         said.append(f"Not named on the plate, for want of room: {listed(field.unnamed)}.")
     notes = [lines_of(note, "hand", TELLING, width, ink=SOFT) for note in said]
     notes = [replace(note, space=_PARAGRAPH) for note in notes]
+    if plate.warning:
+        notes.insert(0, replace(lines_of(plate.warning, "hand-bold", 4.6, width), space=_PARAGRAPH))
     key = replace(key_of(plate, scale), space=_PARAGRAPH)
-    return [block for block in (key, *notes, *checks_of(plate.checks, width)) if block.marks]
+    told = (*notes[:1], key, *notes[1:]) if plate.warning else (key, *notes)
+    return [block for block in (*told, *checks_of(plate.checks, width)) if block.marks]
 
 
 def _head(plate: Plate, scale: Scale, width: float) -> Block:

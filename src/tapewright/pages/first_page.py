@@ -110,7 +110,7 @@ def words_pages(
     blocks: Sequence[Block], width: float, height: float, margin: float, title: str, wearer_line: str
 ) -> list[Page]:
     """Further pages for blocks of words that found no room beside a drawing, in as many as needed."""
-    head = heading(title, wearer_line, width - 2 * margin, 6.6, ticked=False)
+    head = heading(title, wearer_line, width - 2 * margin, 6.6)
     top = margin + head.height + COLUMN_GAP
     pages: list[Page] = []
     left = list(blocks)

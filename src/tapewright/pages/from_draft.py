@@ -15,6 +15,7 @@ from tapewright.geometry.tolerance import SEAMS_MATCH
 from tapewright.pages.plate import Plate, PlateCheck, PlateLine, PlatePoint
 from tapewright.pages.weights import Role
 from tapewright.plan import Line
+from tapewright.units import show_angle, show_length
 
 Floats = NDArray[np.float64]
 
@@ -30,10 +31,12 @@ def plate_of(
     caption: str = "",
     side: str = "",
     checks: Sequence[Check] = (),
+    warning: str = "",
 ) -> Plate:
     """The plate of one body's draft: everything that was drawn, and what its checks came to.
 
-    `side` names it left or right where both were drawn; `checks` are those between the two.
+    `side` names it left or right where both were drawn; `checks` are those between the two; `warning` is
+    what must not be overlooked.
     """
     points = [(name, x, y) for name, x, y, _ in draft.points(row)]
     lines = [*_outlines(draft, row), *_guides(draft, row, points)]
@@ -45,6 +48,7 @@ def plate_of(
         caption,
         tuple(_checks([*draft.checks(), *checks], row)),
         tuple(_notes(draft, row)),
+        warning,
     )
 
 
@@ -177,7 +181,15 @@ def _lies_on(ends: Floats, other: Floats) -> bool:
 def _checks(checks: Sequence[Check], row: int) -> Iterator[PlateCheck]:
     for check in checks:
         claim = check.claim[:1].upper() + check.claim[1:]
-        yield PlateCheck(claim, bool(check.holds[row]))
+        yield PlateCheck(claim, bool(check.holds[row]), _out(check, row))
+
+
+def _out(check: Check, row: int) -> str:
+    """By how much a check is out."""
+    if check.holds[row]:
+        return ""
+    off = abs(float(check.difference[row]))
+    return f"{show_angle(off) if check.angle else show_length(off)} out"
 
 
 def _notes(draft: Draft, row: int) -> Iterator[str]:

@@ -26,7 +26,7 @@ from tapewright.figures import shown_on
 from tapewright.measures import CARE, GROUPS, Measure, catalogue, in_turn
 from tapewright.pages.block import Block, lines_of, stacked
 from tapewright.pages.counting import in_words
-from tapewright.pages.dress import tape_rule
+from tapewright.pages.dress import heading
 from tapewright.pages.figure import Laid, numbered_figure
 from tapewright.pages.layout import Page, Pages
 from tapewright.pages.paper import Paper
@@ -250,9 +250,13 @@ def _head(sheet: ToTake, width: float) -> Block:
         words.append(lines_of(f"Asked for by: {'; '.join(sheet.needed_for)}.", "hand", 3.3, width, ink=SOFT))
     if any(word in sheet.over.casefold() for word in ("stays", "corset")):
         words.append(lines_of(CARE, "hand-bold", 3.3, width))
-    title = lines_of("To measure", "book", 8.0, width)
     return stacked(
-        [title, tape_rule(width), stacked([names, Block(width, 6.4, rest)], 2.2), stacked(words, 2.0)], 3.4
+        [
+            heading("To measure", "", width, 8.0),
+            stacked([names, Block(width, 6.4, rest)], 2.2),
+            stacked(words, 2.0),
+        ],
+        3.4,
     )
 
 

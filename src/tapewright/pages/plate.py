@@ -68,6 +68,8 @@ class PlateCheck:
 
     words: str
     holds: bool
+    #: By how much it is out, in words; nothing where it holds.
+    out: str = ""
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -81,6 +83,8 @@ class Plate:
     caption: str = ""
     checks: tuple[PlateCheck, ...] = ()
     notes: tuple[str, ...] = ()
+    #: What stands in heavy type above everything told: that a draft is not finished, for one.
+    warning: str = ""
 
 
 @dataclass(frozen=True, slots=True, eq=False)

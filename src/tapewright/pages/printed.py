@@ -42,7 +42,7 @@ def plate_pages(plate: Plate, paper: Paper, scale: Scale) -> Pages:
     room = way.room[0] or free.block.width
     blocks = tuple(tellings(plate, free, scale, column_width(room)))
     wide = tuple(tellings(plate, free, scale, room))
-    foot = "  ".join(part for part in (plate.title, plate.wearer_line) if part)
+    foot = "  ".join(part for part in (plate.title, plate.wearer_line, plate.warning) if part)
     return tile(free.block, way, scale, Cover(plate.title, plate.wearer_line, foot, blocks, wide))
 
 

@@ -1,87 +1,95 @@
-"""One tape as it is printed: its ticks, the names at them, its pieces and the tabs that join them.
+"""A tape to print: what it is of, how it is graduated on the paper, and the pieces it is cut into.
 
-Along the upper edge stand all the ticks, the taller the simpler the fraction, with the names of the
-fractions; along the lower edge the parts, counted. Between runs the tape's name and whose it is.
+Only the numbers; `tape_face.py` draws a piece. Shares are exact; millimetres are the paper's.
 """
 
 from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from fractions import Fraction
+from functools import lru_cache
 from itertools import pairwise
 
-from tapewright.drawing import (
-    INK,
-    PAPER,
-    SOFT,
-    WELD_WASH,
-    Box,
-    Fill,
-    Group,
-    Line,
-    Mark,
-    Setting,
-    Stroke,
-    framed,
-    joined,
-    rectangle,
-    set_text,
-    straight,
-    through,
-    words_at,
-)
-from tapewright.pages.block import Block
-from tapewright.pages.wording import as_printed
-from tapewright.tapes import NAMING_ORDER, Rank, Tick, ticks
+from tapewright.pages.paper import FULL, Scale
+from tapewright.tapes import MOST_PARTS, Graduation, Notation, Rank, Way, graduation, plain
+from tapewright.units import show_cm
 
-WIDTH = 20.0
 TAB = 10.0
-# How far a tick reaches down from the upper edge, in mm, by rank.
-_TALL = {
-    Rank.HALF: 11.0,
-    Rank.THIRD: 9.6,
-    Rank.QUARTER: 8.6,
-    Rank.SIXTH: 7.4,
-    Rank.EIGHTH: 6.4,
-    Rank.TWELFTH: 5.4,
-    Rank.PART: 3.8,
-    Rank.HALF_PART: 2.0,
-}
-_THICK = {Rank.HALF: 0.35, Rank.THIRD: 0.3, Rank.QUARTER: 0.3}
-_THIN = 0.2
-_NAME_SIZE = {Rank.HALF: 5.0, Rank.THIRD: 4.4, Rank.QUARTER: 4.4}
-_SMALL_NAME = 3.8
-_NAME_LINE = 10.9  # the line of writing of the names, under the upper edge
-_NAME_GAP = 0.55  # from a name to its tick
-_CLEAR = 1.2  # between two names
-_BAND = (12.0, 15.4)  # where the tape's own name runs
-_PART_TALL = 1.3
-_PART_SIZE = 2.5
-# Where parts are narrower than this their halves are not marked, in mm; below the second not counted.
-_HALVES_FROM = 5.0
-_COUNTED_FROM = 3.6
-_EDGE = Line(0.2, INK, join="mitre")
-_MEETS = Line(0.2, INK, (0.0, 0.9), cap="round")
+# From how many mm on the paper a part's halves, quarters and eighths are marked; and below which not even
+# every part is. The counted tape marks finer: its parts are large and its readings are their shares.
+_HALVES, _QUARTERS, _EIGHTHS = 5.0, 14.0, math.inf
+_COUNTED_QUARTERS, _COUNTED_EIGHTHS = 8.0, 12.0
+_NARROWEST = 0.9
+# What a joint keeps clear of, in mm: of a named stroke after it, whose name stands on its near side; of one
+# before it.
+_AFTER, _BEFORE = 9.0, 2.5
+# How far a joint may move for that, as a share of a piece.
+_MOVES = 0.34
+_MANY = (2, 3, 4, 6, 8, 12, 24, 48, 100, 200, 400, 1000)
 
 
 @dataclass(frozen=True, slots=True)
 class PrintedTape:
-    """A tape to print: its name, its whole in mm, in how many parts, and what its whole is, in words."""
+    """A tape to print: its name, its whole in mm on the body, in how many parts, what it is the whole of.
+
+    `words` (`half the bust`) may be empty. `centimetres` says whether the figure is printed with it, and a
+    centimetre rule along it. `scale` is that of the drafts it is for.
+    """
 
     name: str
     whole_mm: float
     parts: int
-    words: str
+    words: str = ""
+    notation: Notation = field(default_factory=plain)
+    scale: Scale = FULL
+    centimetres: bool = False
 
     def __post_init__(self) -> None:
-        if not (0 < self.whole_mm < math.inf and self.parts >= 1):
+        if not (0 < self.whole_mm < math.inf and 1 <= self.parts <= MOST_PARTS):
             raise ValueError(f"a tape needs a whole and at least one part: {self}")
 
     @property
+    def paper_mm(self) -> float:
+        """How long the whole is on the paper."""
+        return self.whole_mm * float(self.scale.factor)
+
+    @property
     def part_mm(self) -> float:
-        return self.whole_mm / self.parts
+        """How long a part is on the paper."""
+        return self.paper_mm / self.parts
+
+    @property
+    def says(self) -> str:
+        """What it is, in words: `half the bust, 46.0 cm, in 48 parts`."""
+        said = [self.words] if self.words else []
+        if self.centimetres:
+            said.append(show_cm(self.whole_mm))
+        if self.notation.way is Way.FRACTIONS:
+            return ", ".join(said)
+        parts = f"in {self.parts} part{'' if self.parts == 1 else 's'}"
+        return f"{said[0]} {parts}" if len(said) == 1 and self.words else ", ".join([*said, parts])
+
+
+@lru_cache(maxsize=256)
+def graduated(tape: PrintedTape) -> Graduation:
+    """What stands along its edges: as fine as the paper has room for."""
+    part = tape.part_mm
+    counted = tape.notation.way is Way.PARTS
+    quarters, eighths = (_COUNTED_QUARTERS, _COUNTED_EIGHTHS) if counted else (_QUARTERS, _EIGHTHS)
+    finest = Rank.PART
+    for rank, least in (
+        (Rank.HALF_PART, _HALVES),
+        (Rank.QUARTER_PART, quarters),
+        (Rank.EIGHTH_PART, eighths),
+    ):
+        if part >= least:
+            finest = rank
+    every = 1
+    if part < _NARROWEST:
+        every = next((n for n in _MANY if n * part >= _NARROWEST), tape.parts)
+    return graduation(tape.notation, tape.parts, finest, every)
 
 
 @dataclass(frozen=True, slots=True)
@@ -97,181 +105,79 @@ class Piece:
     @property
     def length(self) -> float:
         """Without its tab, in mm."""
-        return float(self.end - self.start) * self.tape.whole_mm
+        return float(self.end - self.start) * self.tape.paper_mm
 
     @property
     def tab(self) -> float:
         return TAB if self.number < self.of else 0.0
 
-
-def ticks_of(tape: PrintedTape) -> tuple[Tick, ...]:
-    """The ticks that are printed: those of the tape, and the half parts where a part is wide enough."""
-    return ticks(tape.parts, Rank.HALF_PART if tape.part_mm >= _HALVES_FROM else Rank.PART)
+    def at(self, share: Fraction) -> float:
+        """How far from its left edge a share of the whole lies, in mm."""
+        return float(share - self.start) * self.tape.paper_mm
 
 
 def pieces_of(tape: PrintedTape, room: float) -> tuple[Piece, ...]:
-    """The tape in as few pieces as go in `room` mm, of about one length, cut between two ticks."""
-    if tape.whole_mm <= room:
+    """The tape in as few pieces as go in `room` mm, of about one length.
+
+    Each is cut midway between two strokes, and where the joint can be moved a little, so that no named
+    stroke stands close behind it, whose name would be cramped against the cut.
+    """
+    if tape.paper_mm <= room:
         return (Piece(tape, 1, 1, Fraction(0), Fraction(1)),)
     if room <= 2 * TAB:
         raise ValueError("there is no room for a piece of tape")
-    longest = room - TAB
-    places = [Fraction(0), *(tick.position for tick in ticks_of(tape)), Fraction(1)]
-    between: list[Fraction] = []
-    for a, b in pairwise(places):
-        # One place in the middle of two ticks; several where they stand very far apart.
-        several = math.ceil(float(b - a) * tape.whole_mm / (longest / 2))
-        between += [a + (b - a) * Fraction(2 * i + 1, 2 * several) for i in range(several)]
-    count = math.ceil(tape.whole_mm / longest)
+    longest = (room - TAB) / tape.paper_mm
+    joints = _joints(tape, longest)
+    count = math.ceil(1 / longest)
     while True:
-        ends = [Fraction(0), *(_nearest(between, Fraction(k, count)) for k in range(1, count)), Fraction(1)]
-        if max(float(b - a) for a, b in pairwise(ends)) * tape.whole_mm <= longest:
-            return tuple(Piece(tape, k + 1, count, ends[k], ends[k + 1]) for k in range(count))
+        ends = _cut(joints, count, longest)
+        if ends is not None:
+            pairs = enumerate(pairwise([Fraction(0), *ends, Fraction(1)]), 1)
+            return tuple(Piece(tape, k, count, a, b) for k, (a, b) in pairs)
         count += 1
 
 
-def _nearest(places: Sequence[Fraction], to: Fraction) -> Fraction:
-    return min(places, key=lambda at: (abs(at - to), at))
+def _joints(tape: PrintedTape, longest: float) -> list[tuple[Fraction, float]]:
+    """Every place a tape may be cut, in order, and how much a name would be cramped there (0: not at all)."""
+    edges = graduated(tape)
+    strokes = sorted({t.position for t in (*edges.upper, *edges.lower)})
+    named = sorted({t.position for t in (*edges.upper, *(edges.lower if edges.two_edged else ())) if t.name})
+    found = []
+    for a, b in pairwise([Fraction(0), *strokes, Fraction(1)]):
+        # One place in the middle of two strokes; several where they stand very far apart.
+        several = math.ceil(float(b - a) / (longest / 2))
+        for i in range(several):
+            at = a + (b - a) * Fraction(2 * i + 1, 2 * several)
+            found.append((at, _cramped(at, named, tape.paper_mm)))
+    return found
 
 
-def names_of(piece: Piece) -> list[tuple[Tick, Setting, float]]:
-    """Which fractions are named on a piece, each with its setting and where it starts, in mm.
+def _cramped(at: Fraction, named: Sequence[Fraction], paper_mm: float) -> float:
+    after = min((float(n - at) for n in named if n > at), default=1.0) * paper_mm
+    before = min((float(at - n) for n in named if n < at), default=1.0) * paper_mm
+    return max(0.0, _AFTER - after) + max(0.0, _BEFORE - before)
 
-    The simplest first (halves, quarters, thirds, eighths, sixths, twelfths); each only if it stands
-    clear of those named before it. A name stands on the near side of its tick, so that the tick is
-    read and not the name; where a piece begins too close, on the far side.
+
+def _cut(joints: Sequence[tuple[Fraction, float]], count: int, longest: float) -> list[Fraction] | None:
+    """Joints for `count` pieces, none longer than allowed; the least cramped, then the most even. None
+    where it cannot be done.
     """
-    whole = piece.tape.whole_mm
-    named: list[tuple[Tick, Setting, float]] = []
-    taken: list[tuple[float, float]] = []
-    wanted = [tick for tick in ticks_of(piece.tape) if tick.rank in NAMING_ORDER]
-    for tick in sorted(wanted, key=lambda tick: (NAMING_ORDER.index(tick.rank), tick.position)):
-        if not piece.start < tick.position < piece.end:
-            continue
-        size = _NAME_SIZE.get(tick.rank, _SMALL_NAME)
-        said = f"{tick.position.numerator}/{tick.position.denominator}"
-        setting = set_text(said, "book", size)
-        x = float(tick.position - piece.start) * whole
-        near = x - _NAME_GAP - setting.ink.right
-        start = near if near + setting.ink.left > 0.8 else x + _NAME_GAP - setting.ink.left
-        low, high = start + setting.ink.left, start + setting.ink.right
-        if high > piece.length - 0.5:
-            continue
-        if all(low - b >= _CLEAR or a - high >= _CLEAR for a, b in taken):
-            taken.append((min(low, x), max(high, x)))
-            named.append((tick, setting, start))
-    return named
-
-
-def _ticks(piece: Piece) -> tuple[Mark, ...]:
-    marks: list[Mark] = []
-    whole = piece.tape.whole_mm
-    for tick in ticks_of(piece.tape):
-        if piece.start < tick.position < piece.end:
-            x = float(tick.position - piece.start) * whole
-            line = Line(_THICK.get(tick.rank, _THIN), INK)
-            marks.append(Stroke(straight(x, 0.0, x, _TALL[tick.rank]), line))
-    return tuple(marks)
-
-
-def _parts(piece: Piece) -> tuple[Mark, ...]:
-    """The parts along the lower edge, each with a small tick, counted where there is room."""
-    tape = piece.tape
-    step = next((n for n in (1, 2, 3, 4, 6, 12) if n * tape.part_mm >= _COUNTED_FROM), tape.parts)
-    marks: list[Mark] = []
-    for k in range(1, tape.parts):
-        at = Fraction(k, tape.parts)
-        if piece.start < at < piece.end:
-            x = float(at - piece.start) * tape.whole_mm
-            marks.append(Stroke(straight(x, WIDTH, x, WIDTH - _PART_TALL), Line(_THIN, INK)))
-            number = set_text(str(k), "hand", _PART_SIZE)
-            half = number.width / 2
-            if k % step == 0 and x - half > 0.4 and x + half < piece.length - 0.4:
-                marks.append(words_at(number, x, WIDTH - _PART_TALL - 0.6, side="middle"))
-    return tuple(marks)
-
-
-def _own_words(piece: Piece, wearer_line: str) -> tuple[Mark, ...]:
-    """The tape's name, what it is, whose it is and when, made smaller if the piece is short."""
-    parts: list[Setting] = [set_text(as_printed(piece.tape.name), "book-bold", 3.3)]
-    rest = [piece.tape.words, wearer_line]
-    if piece.of > 1:
-        rest.append(f"piece {piece.number} of {piece.of}")
-    parts += [set_text(as_printed(one), "hand", 2.9) for one in rest if one]
-    line = joined(parts, 3.0)
-    room = piece.length - 4.0
-    if line.width > room:
-        line = line.scaled(room / line.width)
-    low, high = _BAND
-    return (words_at(line, 2.0, (low + high) / 2 + 0.35 * 3.0, ink=INK),)
-
-
-def _tab(piece: Piece) -> tuple[Mark, ...]:
-    """The hatched tab that goes under the next piece."""
-    left, right = piece.length, piece.length + TAB
-    box = Box(left, 1.0, right, WIDTH - 1.0)
-    hatch = [
-        Stroke(straight(left + d, box.bottom, left + d + WIDTH, box.bottom - WIDTH), Line(0.12, SOFT))
-        for d in (2.5 * k - 20.0 for k in range(13))
-    ]
-    words = set_text(f"glue under {piece.number + 1}", "hand", 2.7)
-    middle = (left + right) / 2 + 0.95
-    patch = Box(middle - 2.9, WIDTH / 2 - words.width / 2 - 1, middle + 1.1, WIDTH / 2 + words.width / 2 + 1)
-    return (
-        framed(box, tuple(hatch)),
-        Fill(rectangle(patch), PAPER),
-        words_at(words, middle, WIDTH / 2, side="middle", turn=-math.pi / 2),
-        Stroke(through([(left, box.top), (right, box.top), (right, box.bottom), (left, box.bottom)]), _EDGE),
-        # Where the next piece comes to: not cut, only met.
-        Stroke(straight(left, 0.0, left, WIDTH), _MEETS),
-    )
-
-
-def draw_piece(piece: Piece, wearer_line: str) -> Block:
-    """A piece of tape at full scale: 0 at its left edge, `length` mm to its right, then its tab."""
-    body = Box(0.0, 0.0, piece.length, WIDTH)
-    low, high = _BAND
-    band = Box(0.0, low, piece.length, high)
-    named = names_of(piece)
-    names = [words_at(setting, x, _NAME_LINE) for _, setting, x in named]
-    if not piece.tab:
-        whole = set_text("the whole", "hand", _PART_SIZE * 1.2)
-        start = piece.length - 1.0 - whole.width
-        if all(x + setting.width + _CLEAR < start for _, setting, x in named):
-            names.append(words_at(whole, start, _NAME_LINE))
-    marks: tuple[Mark, ...] = (
-        Fill(rectangle(band), WELD_WASH),
-        *(_tab(piece) if piece.tab else ()),
-        Group("ticks", _ticks(piece)),
-        Group("parts", _parts(piece)),
-        Group("fractions", tuple(names)),
-        *_own_words(piece, wearer_line),
-        Group("cut", (Stroke(through(_round(body), closed=not piece.tab), _EDGE),)),
-    )
-    name = piece.tape.name if piece.of == 1 else f"{piece.tape.name} {piece.number}"
-    return Block(piece.length + piece.tab, WIDTH, (Group(name, marks),))
-
-
-def _round(body: Box) -> list[tuple[float, float]]:
-    """The corners of a piece from its upper right, the long way, to its lower right."""
-    return [
-        (body.right, body.top),
-        (body.left, body.top),
-        (body.left, body.bottom),
-        (body.right, body.bottom),
-    ]
-
-
-def rows_of(pieces: Sequence[Piece], room: float, gap: float) -> list[list[Piece]]:
-    """Pieces in rows no longer than `room`, in order, several short ones in one row."""
-    rows: list[list[Piece]] = []
-    used = 0.0
-    for piece in pieces:
-        length = piece.length + piece.tab
-        if rows and used + gap + length <= room:
-            rows[-1].append(piece)
-            used += gap + length
-        else:
-            rows.append([piece])
-            used = length
-    return rows
+    best: dict[Fraction, tuple[float, list[Fraction]]] = {Fraction(0): (0.0, [])}
+    for k in range(1, count):
+        ideal, reach = k / count, _MOVES / count
+        near = [(at, cramped) for at, cramped in joints if abs(float(at) - ideal) <= reach]
+        if not near:
+            near = [min(joints, key=lambda joint: abs(float(joint[0]) - ideal))]
+        following: dict[Fraction, tuple[float, list[Fraction]]] = {}
+        for at, cramped in near:
+            cost = cramped + abs(float(at) - ideal) * count
+            tries = [
+                (total + cost, [*ends, at])
+                for last, (total, ends) in best.items()
+                if last < at and float(at - last) <= longest
+            ]
+            if tries:
+                following[at] = min(tries)
+        best = following
+    whole = [found for last, found in best.items() if float(1 - last) <= longest]
+    return min(whole)[1] if whole else None

@@ -1,13 +1,14 @@
-"""The wearer's tapes to print and cut out, at full scale, with the measuring squares beside them.
+"""Tapes to print and cut out, with the measuring squares beside them, and the key of their notation.
 
-A tape longer than the paper is printed in pieces with tabs to glue. On a roll, and on one page, every
-tape is in one piece, lying along the paper.
+Two layouts. *Strips* for paper: a tape longer than the page is printed in pieces with tabs to glue. A *roll*
+for cloth tape: one long page, every tape in one piece, with bare ends to turn under.
 """
 
 from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from enum import StrEnum
 
 from tapewright.drawing import SOFT, Drawing, Mark
 from tapewright.pages.block import Block, lines_of, stacked
@@ -16,14 +17,22 @@ from tapewright.pages.dress import heading
 from tapewright.pages.layout import Page, Pages
 from tapewright.pages.paper import FULL, Paper
 from tapewright.pages.squares import SIDE, measuring_squares
-from tapewright.pages.tape import WIDTH, Piece, PrintedTape, draw_piece, pieces_of, rows_of
+from tapewright.pages.tape import Piece, PrintedTape, pieces_of
+from tapewright.pages.tape_face import ENDS, draw_piece, width_of
 
 _GAP = 6.0
 
 
+class TapeLayout(StrEnum):
+    """How tapes lie on what they are printed on."""
+
+    STRIPS = "strips"
+    ROLL = "roll"
+
+
 @dataclass(frozen=True, slots=True)
 class PlacedPiece:
-    """Where a piece lies: the page's index, and the upper left of the piece on it, in mm."""
+    """Where a piece lies: the page's index, and the upper left of its graduated stretch on it, in mm."""
 
     piece: Piece
     page: int
@@ -40,24 +49,45 @@ class TapeSheet:
 
 
 def tapes_sheet(
-    tapes: Sequence[PrintedTape], paper: Paper, *, title: str, wearer_line: str = ""
+    tapes: Sequence[PrintedTape],
+    paper: Paper,
+    *,
+    title: str,
+    wearer_line: str = "",
+    layout: TapeLayout = TapeLayout.STRIPS,
 ) -> TapeSheet:
-    """The tapes on pages of the paper, at full scale; at least one tape.
+    """The tapes on pages of the paper; at least one tape, all of one scale.
 
-    `wearer_line` (whose they are, and when) stands on the first page and on every piece.
+    `wearer_line` (whose they are, and when) stands on the first page and on every piece. A roll layout
+    wants a paper that is as long as it needs to be.
     """
     if not tapes:
         raise ValueError("there are no tapes to print")
-    longest = max(tape.whole_mm for tape in tapes)
+    if len({tape.scale for tape in tapes}) > 1:
+        raise ValueError("tapes of several scales are not printed together")
+    if layout is TapeLayout.ROLL and paper.cut_sheet:
+        raise ValueError(f"a roll layout does not go on {paper.name}")
+    ends = ENDS if layout is TapeLayout.ROLL else 0.0
+    longest = max(tape.paper_mm for tape in tapes) + 2 * ends
     paper = _lying(paper, longest)
     room_x, room_y = paper.room
     across = room_x if room_x is not None else max(longest, 2 * SIDE + _GAP)
-    pieces = [piece for tape in tapes for piece in pieces_of(tape, across)]
+    pieces = [piece for tape in tapes for piece in pieces_of(tape, across - 2 * ends)]
     cut = any(piece.of > 1 for piece in pieces)
-    head = _head(title, wearer_line, across, cut)
-    rows = rows_of(pieces, across, _GAP)
-    down = room_y if room_y is not None else head.height + _rows_height(len(rows)) + 2 * _GAP + SIDE
-    return _on_pages(rows, paper, across, down, head, title, wearer_line)
+    head = _head(title, wearer_line, across, cut, ends, tapes[0])
+    rows = rows_of(pieces, across, _GAP, ends)
+    down = room_y if room_y is not None else head.height + _rows_height(rows) + 2 * _GAP + SIDE
+    return _on_pages(_Sheet(paper, across, down, ends), rows, head, title, wearer_line)
+
+
+@dataclass(frozen=True, slots=True)
+class _Sheet:
+    """What is printed on: its room across and down, and the bare ends of its tapes."""
+
+    paper: Paper
+    across: float
+    down: float
+    ends: float
 
 
 def _lying(paper: Paper, longest: float) -> Paper:
@@ -71,17 +101,27 @@ def _lying(paper: Paper, longest: float) -> Paper:
     return paper.turned() if paper.height > paper.width else paper
 
 
-def _rows_height(count: int) -> float:
-    return count * (WIDTH + _GAP)
+def _high(row: Sequence[Piece]) -> float:
+    return max(width_of(piece.tape) for piece in row)
 
 
-def _head(title: str, wearer_line: str, width: float, cut: bool) -> Block:
+def _rows_height(rows: Sequence[Sequence[Piece]]) -> float:
+    return sum(_high(row) + _GAP for row in rows)
+
+
+def _head(title: str, wearer_line: str, width: float, cut: bool, ends: float, first: PrintedTape) -> Block:
     how = "Cut along the outer lines."
     if cut:
         how += " Glue each hatched tab under the piece that follows it, up to the dotted line."
+    if ends:
+        how += " Turn the bare ends under at the dotted lines; the tape begins and ends there."
+    if first.scale != FULL:
+        how += f" {first.scale.name}: for drafts printed at the same size."
+    if not first.centimetres:
+        how += " No figures are printed."
     return stacked(
         [
-            heading(title, wearer_line, width, 6.6, ticked=False),
+            heading(title, wearer_line, width, 6.6),
             lines_of(how, "hand", 3.6, width, ink=SOFT),
         ],
         3.0,
@@ -89,34 +129,28 @@ def _head(title: str, wearer_line: str, width: float, cut: bool) -> Block:
 
 
 def _on_pages(
-    rows: list[list[Piece]],
-    paper: Paper,
-    across: float,
-    down: float,
-    head: Block,
-    title: str,
-    wearer_line: str,
+    sheet: _Sheet, rows: Sequence[Sequence[Piece]], head: Block, title: str, wearer_line: str
 ) -> TapeSheet:
-    margin = paper.margin
+    margin = sheet.paper.margin
     sheets: list[list[Mark]] = [list(head.at(margin, margin))]
     placed: list[PlacedPiece] = []
     y = margin + head.height + _GAP
     for row in rows:
-        if y + WIDTH > margin + down:
+        if y + _high(row) > margin + sheet.down:
             sheets.append([])
             y = margin
         x = margin
         for piece in row:
-            block = draw_piece(piece, wearer_line)
+            block = draw_piece(piece, wearer_line, bare_ends=bool(sheet.ends))
             sheets[-1].extend(block.at(x, y))
-            placed.append(PlacedPiece(piece, len(sheets) - 1, x, y))
+            placed.append(PlacedPiece(piece, len(sheets) - 1, x + sheet.ends, y))
             x += block.width + _GAP
-        y += WIDTH + _GAP
-    if y + SIDE > margin + down:
+        y += _high(row) + _GAP
+    if y + SIDE > margin + sheet.down:
         sheets.append([])
         y = margin
-    sheets[-1].extend(measuring_squares(FULL).at(margin, y))
-    width, height = across + 2 * margin, down + 2 * margin
+    sheets[-1].extend(measuring_squares(rows[0][0].tape.scale).at(margin, y))
+    width, height = sheet.across + 2 * margin, sheet.down + 2 * margin
     pages = []
     for i, marks in enumerate(sheets):
         name = title if len(sheets) == 1 else f"{title}, {i + 1} of {len(sheets)}"
@@ -124,3 +158,18 @@ def _on_pages(
     count = in_words(len(pages)).capitalize()
     says = (f"{count} page{'' if len(pages) == 1 else 's'}.",)
     return TapeSheet(Pages(tuple(pages), (), pages[-1].label, says), tuple(placed))
+
+
+def rows_of(pieces: Sequence[Piece], room: float, gap: float, ends: float = 0.0) -> list[list[Piece]]:
+    """Pieces in rows no longer than `room`, in order, several short ones in one row."""
+    rows: list[list[Piece]] = []
+    used = 0.0
+    for piece in pieces:
+        length = piece.length + piece.tab + 2 * ends
+        if rows and used + gap + length <= room:
+            rows[-1].append(piece)
+            used += gap + length
+        else:
+            rows.append([piece])
+            used = length
+    return rows

@@ -79,7 +79,7 @@ def wearer_plate(title: str, wearer_line: str, rows: Sequence[PlateRow], paper: 
     halves = list(zip_longest(left, right)) or [(None, None)]
     for i, (front, other) in enumerate(halves, 1):
         label = title if len(halves) == 1 else f"{title}, {i} of {len(halves)}"
-        head = heading(label, wearer_line, width, 7.0, ticked=False)
+        head = heading(label, wearer_line, width, 7.0)
         foot_words = " ".join(part for part in (f"Also: {told}." if told and i == 1 else "", says) if part)
         foot = lines_of(foot_words, "hand", 3.2, width, ink=SOFT)
         top, bottom = head.height + _GAP, height - foot.height - _GAP

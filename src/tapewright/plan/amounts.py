@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
-from tapewright.diagnostics import Span, did_you_mean, question
+from tapewright.diagnostics import Query, Span, did_you_mean, question
 from tapewright.language import numbers, tree
 from tapewright.language.tree import Along, CurveBetween, NameRef, PointRef, Ruler, Unknown
 from tapewright.plan.form import (
@@ -58,6 +58,18 @@ class AmountBinder(Lookup):
                 return None
         self.forms[id(node)] = form
         return form
+
+    def unlike(self, one: tree.Amount, other: tree.Amount) -> Query | None:
+        """The question about two amounts of which one is a length and one an angle; None when they agree."""
+        first, second = self.forms.get(id(one)), self.forms.get(id(other))
+        if first is None or second is None or first.dimension is second.dimension:
+            return None
+        return question(
+            "length-or-angle",
+            f"The first is {_an(first.dimension)} and the second {_an(second.dimension)}.",
+            other.span,
+            help="Make both lengths, or both angles.",
+        )
 
     def _form(self, node: tree.Amount) -> Form | None:
         match node:
@@ -141,6 +153,9 @@ class AmountBinder(Lookup):
     def _parts(self, number: Fraction, tape: NameRef | Unknown | None, span: Span) -> Form | None:
         if tape is None:
             usual = self.usual_tape()
+            if self.scope.tape_waits and (usual is None or not usual.usual):
+                self.waits = True
+                return None
             if usual is None:
                 names = list(self.tapes)
                 self.ask(
@@ -195,7 +210,7 @@ class AmountBinder(Lookup):
         one, other = self._form(first), self._form(otherwise)
         if one is None or other is None:
             return None
-        if not any(isinstance(b, MeasureBase) for b in bases(one)):
+        if not any(isinstance(b, MeasureBase) for b in bases(one)) and not self.questioned():
             self.ask(
                 question(
                     "nothing-taken",

@@ -67,7 +67,7 @@ class Binder(AmountBinder):
             case "along" if role != "amount":
                 self._named_or_edge(node, role)
             case "amount" | "along":
-                self.amount(node)
+                self.amount(node, self.wanted)
             case "way":
                 self.way(node)
             case "claim":
@@ -83,7 +83,7 @@ class Binder(AmountBinder):
         elif role in {"edge", "line"}:
             self.path(node)
         elif role == "amount":
-            self.amount(node)
+            self.amount(node, self.wanted)
         elif isinstance(node, NameRef | Unknown):
             self.named(node, (role,))
         else:

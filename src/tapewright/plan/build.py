@@ -15,13 +15,13 @@ from tapewright.language import sentences as s
 from tapewright.language.amendments import Amendment, makes
 from tapewright.language.clause import BY_KIND, Clause, Unread, slot_kinds
 from tapewright.language.lesson import IfSentence, Lesson, Sentence
-from tapewright.language.tree import NewName, NewPoint, PointRef, Rest
+from tapewright.language.tree import Amount, NewName, NewPoint, PointRef, Rest
 from tapewright.language.walking import walk
 from tapewright.plan.amend import Amended, Change, amend
 from tapewright.plan.asks import ask_about
 from tapewright.plan.binding import Binder
 from tapewright.plan.ease import ask_about_ease
-from tapewright.plan.form import Form, as_linear
+from tapewright.plan.form import Dimension, Form, as_linear
 from tapewright.plan.lists import declare_lists
 from tapewright.plan.making import Open
 from tapewright.plan.moving import Failed, moving_of
@@ -39,15 +39,28 @@ _LINES = {"line", "path", "ruler", "end"}
 _THING = "thing"
 
 
-def _roles(cls: type[Clause]) -> tuple[tuple[str, str], ...]:
-    """Each slot of a kind of clause, and what a bare name or ruler stands for there."""
+#: Kinds of clause whose amounts may be lengths or angles; elsewhere only a slot called `angle` is an angle.
+_EITHER = {s.Let.kind, s.LetFound.kind, s.Make.kind, s.SeeThat.kind}
+
+
+def _roles(cls: type[Clause]) -> tuple[tuple[str, str, Dimension | None], ...]:
+    """Each slot of a kind of clause, what a bare name or ruler stands for there, and length or angle."""
 
     def role(slot: str, kind: str) -> str:
         if kind == "name":
             return cls.wants.get(slot, "amount")
         return "line" if kind in _LINES else kind if kind in {"edge", _THING} else "amount"
 
-    return tuple((slot, role(slot, kind)) for slot, kind in slot_kinds(cls).items() if kind != "flag")
+    def wanted(slot: str, kind: str) -> Dimension | None:
+        if cls.kind in _EITHER or kind == "corner":
+            return None
+        return Dimension.ANGLE if slot == "angle" else Dimension.LENGTH
+
+    return tuple(
+        (slot, role(slot, kind), wanted(slot, kind))
+        for slot, kind in slot_kinds(cls).items()
+        if kind != "flag"
+    )
 
 
 _ROLES = {kind: _roles(cls) for kind, cls in BY_KIND.items()}
@@ -88,8 +101,9 @@ class Builder(Placing):
         if isinstance(clause, s.Share):
             self.visit_share(clause, binder)
         else:
-            for slot, role in _ROLES[clause.kind]:
+            for slot, role, wanted in _ROLES[clause.kind]:
                 node = getattr(clause, slot)
+                binder.wanted = wanted
                 if role == _THING:
                     binder.line_or_outline(node)
                 elif node is not None:
@@ -134,6 +148,9 @@ class Builder(Placing):
         """What depends on where in the lesson a clause stands."""
         if isinstance(clause, s.Shape | s.CurveRule):
             shape = next((x for x in self.lesson.shapes if x.name == clause.title.lower()), None)
+            if shape is None and ("shape", clause.title.lower()) in self.lesson.unread:
+                binder.waits = True
+                return []
             if shape is None:
                 near = did_you_mean(clause.title, [x.name for x in self.lesson.shapes])
                 help_ = "Its points stand in a table under a heading: ## Shape: " + clause.title
@@ -141,7 +158,7 @@ class Builder(Placing):
                 return [question("no-such-shape", said, clause.span, help=help_, answers=near)]
             again = [p.letter for p in shape.points if p.letter and p.letter in self.scope.points]
             if again and isinstance(clause, s.Shape):
-                return [self.again(again[0], clause)]
+                return [self.again(again[0], clause, "Give the shape's table another letter there.")]
         again = [name for name in clause.also_makes() if name in self.scope.points]
         if again:
             return [self.again(again[0], clause)]
@@ -157,6 +174,13 @@ class Builder(Placing):
                     self.scope.names[place.name] = Named(place.name, "place", place.span, self.number)
                 self.places[place.name] = place.side
             return []
+        pair: tuple[Amount, ...] = ()
+        if isinstance(clause, s.LetFound | s.Make):
+            pair = clause.range if isinstance(clause, s.LetFound) else (clause.left, clause.right)
+        if pair:
+            unlike = binder.unlike(*pair)
+            if unlike is not None:
+                return [unlike]
         if isinstance(clause, s.LetFound) and self.unknown is not None:
             return [
                 question(
@@ -166,7 +190,7 @@ class Builder(Placing):
                     help=f"First: Make ... by finding the {self.unknown.clause.name.name}.",
                 )
             ]
-        if isinstance(clause, s.Make) and self.unknown is None:
+        if isinstance(clause, s.Make) and self.unknown is None and not binder.waits:
             return [
                 question(
                     "no-unknown",
@@ -177,13 +201,13 @@ class Builder(Placing):
             ]
         return []
 
-    def again(self, name: str, clause: Clause) -> Query:
+    def again(self, name: str, clause: Clause, help_: str = "") -> Query:
         """A letter that a sentence makes without its being written, and that is made already."""
         return question(
             "letter-made-twice",
             f"This makes {name}, and {name} was made by sentence {self.scope.points[name]} and stays where it is.",
             clause.span,
-            help="What is moved gets a prime. To move it once more, begin from the moved letters.",
+            help=help_ or "What is moved gets a prime. To move it once more, begin from the moved letters.",
         )
 
     def enter_step(self, clause: Clause, binder: Binder) -> Step | Place | None:

@@ -54,7 +54,9 @@ def ask_about_ease(
                 f"The {name} is {_value(eye)}counted {eye.share}, and this is half the body: "
                 f"that makes {that} {eye.share}.",
                 amount.span,
-                help="Half of an ease all round goes to the half draft.",
+                help="Half of an ease all round goes to the half draft."
+                if eye.share == "all round"
+                else "An ease counted on the half goes to the half draft once.",
                 answers=[f"half the {name}"] if eye.share == "all round" else [f"the {name}"],
             )
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from tapewright.language.read import KNOWN_CLOTHS
+from tapewright.language.reading import KNOWN_CLOTHS
 from tapewright.measures import measure_called
 from tapewright.plan.form import Dimension
 from tapewright.plan.making import Making
@@ -15,6 +15,8 @@ def declare_lists(making: Making) -> None:
     """Measures, tapes, values by eye, choices, cloths, places."""
     lesson = making.lesson
     making.source = lesson.source.name
+    making.scope.waiting_names.update(name for sort, name in lesson.unread if sort != "shape")
+    making.scope.tape_waits = any(sort == "tapes" for sort, _ in lesson.unread)
     for measure in lesson.measures:
         known = measure_called(measure.name)
         angle = known.kind is UnitKind.ANGLE if known else measure.note.startswith("in degrees")

@@ -11,8 +11,9 @@ from dataclasses import dataclass, field
 
 from tapewright.diagnostics import Answer, Kind, Query, Span, did_you_mean, question
 from tapewright.language import tree
+from tapewright.language.amounts import UNIT_WORDS
 from tapewright.language.lesson import TableEntry
-from tapewright.language.read import KNOWN_PLACES
+from tapewright.language.reading import KNOWN_PLACES
 from tapewright.language.tree import CurveBetween, NameRef, NewName, NewPoint, PointRef, Ruler, Unknown
 from tapewright.measures import measure_called
 from tapewright.plan.form import Dimension, Form, Linear
@@ -57,6 +58,8 @@ class Lookup:
     dividing: Linear | None = None
     dimensions: dict[str, Dimension] = field(default_factory=dict)
     tables: dict[str, TableEntry] = field(default_factory=dict)
+    #: What an amount in the slot being read must be; None where it may be either.
+    wanted: Dimension | None = None
 
     def ask(self, query: Query) -> None:
         """Note a query about this clause."""
@@ -78,14 +81,18 @@ class Lookup:
                     f"Two of the drafts begun from have a {name}.",
                     ref.span,
                     help="Say whose is meant, by the name of its draft.",
-                    answers=[p for p in self.scope.points if p.endswith(f"'s {name}")],
+                    answers=[
+                        Answer(f"the {p}", f"the {p}") for p in self.scope.points if p.endswith(f"'s {name}")
+                    ],
                 )
             )
         elif name in self.scope.points:
             self.reads[f"point {name}"] = None
-        elif self.scope.anything_waits:
+        elif self.scope.anything_waits or name in self.scope.asked:
+            # A letter that is wanting is asked for once, where it is first used.
             self.waits = True
         elif not any(new.name == name for new in self.new_points):
+            self.scope.asked.add(name)
             near = did_you_mean(name, self.scope.points) if len(name) > 1 else ()
             below = self.scope.made_below(name)
             said = f" It is first made by sentence {below}, below." if below else ""
@@ -144,15 +151,15 @@ class Lookup:
             self.unknown(Unknown(ref.name, ref.span), sorts)
             return None
         if found.sort not in sorts:
+            near = did_you_mean(ref.name, self.scope.known_names(sorts))
             wanted = "a length" if "amount" in sorts else " or ".join(SORTS[s] for s in sorts)
             self.ask(
                 question(
                     "another-sort",
                     f"The {ref.name} is {SORTS[found.sort]}; here the table expects {wanted}.",
                     ref.span,
-                    answers=[
-                        Answer(f"the {n}", n) for n in did_you_mean(ref.name, self.scope.known_names(sorts))
-                    ],
+                    help="" if near else HOW_NAMED["length" if "amount" in sorts else sorts[0]],
+                    answers=[Answer(f"Did you mean the {n}?", n) for n in near],
                 )
             )
             return None
@@ -179,7 +186,10 @@ class Lookup:
         message = f"I know no such {what} as “the {ref.words}”."
         help_ = "" if near else HOW_NAMED["length" if length else sorts[0]]
         below = self.scope.made_below(ref.words)
-        if below:
+        if length and ref.words.split()[-1] in UNIT_WORDS:
+            message = f"I cannot read the number in “{ref.words}”."
+            help_ = "Write it in figures, such as 13 cm or 1 1/2 in; in words as far as twelve."
+        elif below:
             message = f"There is no {ref.words} yet. It is first made by sentence {below}, below."
             help_, near = f"Try moving this below sentence {below}.", ()
         elif length and measure_called(ref.words) is not None:

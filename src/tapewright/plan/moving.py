@@ -83,7 +83,9 @@ def primed(letter: str, scope: Scope, span: Span, also: tuple[str, ...] = ()) ->
     while name in taken and name.count("'") < MOST_PRIMES:
         name += "'"
     if name in taken or name.count("'") > MOST_PRIMES:
-        raise Failed(question("primes", f"{letter} has been moved too often to be primed again.", span))
+        said = f"{letter} has been moved too often to be primed again."
+        help_ = "A letter bears two primes at most. Move the piece once, the whole way."
+        raise Failed(question("primes", said, span, help=help_))
     return name
 
 
@@ -96,13 +98,14 @@ def _opened(clause: s.Open, shape: OutlineShape, darts: Darts, scope: Scope) -> 
     if clause.still.name not in letters:
         raise Failed(_not_on(clause.still.name, clause.still.span))
     slashes = [_slash(clause, shape, ruler, darts) for ruler in clause.slashes]
-    for slash, ruler in zip(slashes, clause.slashes, strict=True):
+    for slash in slashes:
         if clause.still.name in {slash.at, slash.hinge}:
             raise Failed(
                 question(
                     "still-on-slash",
                     f"{clause.still.name} lies on a slash and cannot stay still.",
-                    ruler.span,
+                    clause.still.span,
+                    help="Name a letter of the outline that is on no slash; what lies on its side of them stays.",
                 )
             )
     # The innermost part turns first, then whatever it lies in.
@@ -153,10 +156,18 @@ def _closing(
     first, second, lost = darts[getattr(clause.dart, "name", "")]
     if hinge != lost:
         raise Failed(
-            question("slash-at-dart", f"The slash must end at {lost}, where the dart is lost.", span)
+            question(
+                "slash-at-dart",
+                f"The slash must end at {lost}, where the dart is lost.",
+                span,
+                help=f"Such as: along {clause.slashes[0].a.name}-{lost}.",
+            )
         )
     if (first in beyond) == (second in beyond):
-        raise Failed(question("slash-at-dart", "The slash does not part the sides of the dart.", span))
+        help_ = "Begin it on another edge, so that one side of the dart lies on either side of it."
+        raise Failed(
+            question("slash-at-dart", "The slash does not part the sides of the dart.", span, help=help_)
+        )
     return (first, second) if first in beyond else (second, first)
 
 

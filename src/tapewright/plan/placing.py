@@ -13,6 +13,7 @@ from tapewright.diagnostics import Query, did_you_mean, note, question
 from tapewright.language import sentences as s
 from tapewright.language.clause import Clause
 from tapewright.language.lesson import Lesson
+from tapewright.language.pattern import listed
 from tapewright.plan.binding import Binder
 from tapewright.plan.form import Form
 from tapewright.plan.outlines import Outlines
@@ -36,7 +37,10 @@ class Placing(Outlines):
         if self.begun and not self.placed:
             return [
                 question(
-                    "begin", "The draft has begun already; another is begun from before that.", clause.span
+                    "begin",
+                    "The draft has begun already; another is begun from before that.",
+                    clause.span,
+                    help="Put it first, in place of “Begin at”: the other draft brings its own first point.",
                 )
             ]
         lesson = self.lesson.draft_called(clause.title)
@@ -57,6 +61,7 @@ class Placing(Outlines):
                         "not-by-eye",
                         f"The {setting.name} is not among the values by eye of “{clause.title}”.",
                         setting.span,
+                        help=f"By eye it has {listed([f'the {n}' for n in inner.by_eye]) or 'nothing'}.",
                         answers=[f"the {n}" for n in near],
                     )
                 )
@@ -68,6 +73,10 @@ class Placing(Outlines):
             self.scope.anything_waits = True
             return queries
         self.begun = True
+        # What waits in that draft waits here too.
+        letters, names = lesson.made()
+        self.scope.waiting_points.update(x for x in letters if x not in inner.points)
+        self.scope.waiting_names.update(x for x in names if x not in inner.names)
         self.placed.append((clause, inner, chosen))
         self.queries += [q for q in inner.queries if q not in self.queries]
         over = self.lesson.header.over

@@ -55,8 +55,12 @@ class Scope:
     primes_wait: bool = False
     #: A draft that was to be begun from is not to be had: any letter or name may be one of its.
     anything_waits: bool = False
+    #: A line of the tapes could not be read: it may be the usual tape.
+    tape_waits: bool = False
     #: Letters and names that two placed drafts both have.
     shared: set[str] = field(default_factory=set)
+    #: Letters that nobody has made and that have been asked for.
+    asked: set[str] = field(default_factory=set)
     #: The sentence that first makes each letter and name of the lesson, wherever it stands.
     first_made: dict[str, int] = field(default_factory=dict)
     #: The sentence being read.

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from tapewright.tapes.notation import Edge, Notation, Way
-from tapewright.tapes.ticks import SIMPLE_RANKS, Rank, ticks
+from tapewright.tapes.ticks import SIMPLE_RANKS, Rank, Tick, ticks
 from tapewright.tapes.writing import write
 
 _RANK_OF = {int(rank): rank for rank in SIMPLE_RANKS}
@@ -40,45 +40,57 @@ class Graduation:
     signs: bool = False
 
 
-def graduation(notation: Notation, parts: int, finest: Rank = Rank.PART) -> Graduation:
-    """The edges of a tape of so many parts in a notation; `finest` is the last rank that has room."""
+def graduation(notation: Notation, parts: int, finest: Rank = Rank.PART, every: int = 1) -> Graduation:
+    """The edges of a tape of so many parts in a notation.
+
+    `finest` is the last rank that has room; where even the parts stand too close, only each `every`-th of
+    them is marked.
+    """
     match notation.way:
         case Way.PLAIN:
-            return Graduation(_simple(parts, finest), _parts(parts))
+            return Graduation(_simple(parts, finest, every), _parts(parts, every))
         case Way.FRACTIONS:
             return Graduation(_own(notation, Edge.UPPER), _own(notation, Edge.LOWER), two_edged=True)
         case Way.PARTS:
             return Graduation(
-                _counted(parts, finest, notation.finest), _simple(1, Rank.TWELFTH), two_edged=True
+                _counted(parts, finest, notation.finest, every), _simple(1, Rank.TWELFTH), two_edged=True
             )
         case Way.ALONE:
             lower = _own(notation, Edge.LOWER)
             upper = _own(notation, Edge.UPPER)
-            return Graduation(upper, lower or _parts(parts), two_edged=bool(lower), signs=True)
+            return Graduation(upper, lower or _parts(parts, every), two_edged=bool(lower), signs=True)
         case _:
-            return Graduation(_written(notation, parts, finest), _parts(parts), signs=True)
+            return Graduation(_written(notation, parts, finest, every), _parts(parts, every), signs=True)
 
 
-def _simple(parts: int, finest: Rank) -> tuple[EdgeTick, ...]:
+def _ticks(parts: int, finest: Rank, every: int) -> tuple[Tick, ...]:
+    """The tape's ticks; of the parts each `every`-th."""
+    found = ticks(parts, finest)
+    if every == 1:
+        return found
+    return tuple(t for t in found if t.rank in SIMPLE_RANKS or (t.position * parts / every).denominator == 1)
+
+
+def _simple(parts: int, finest: Rank, every: int = 1) -> tuple[EdgeTick, ...]:
     """The simple fractions, named, and the parts, not named."""
     return tuple(
         EdgeTick(t.position, t.rank, str(t.position) if t.rank in SIMPLE_RANKS else "")
-        for t in ticks(parts, finest)
+        for t in _ticks(parts, finest, every)
     )
 
 
-def _parts(parts: int) -> tuple[EdgeTick, ...]:
-    return tuple(EdgeTick(Fraction(k, parts), Rank.PART, str(k)) for k in range(1, parts))
+def _parts(parts: int, every: int) -> tuple[EdgeTick, ...]:
+    return tuple(EdgeTick(Fraction(k, parts), Rank.PART, str(k)) for k in range(every, parts, every))
 
 
-def _counted(parts: int, finest: Rank, smallest: Fraction) -> tuple[EdgeTick, ...]:
+def _counted(parts: int, finest: Rank, smallest: Fraction, every: int) -> tuple[EdgeTick, ...]:
     """Parts, numbered, and their halves, quarters and eighths as far as the notation reads and room allows."""
     found: dict[Fraction, EdgeTick] = {}
     for rank, shown in _COUNTED.items():
         share = int(rank) // int(Rank.PART)
         if rank > finest or share > smallest.denominator:
             break
-        for k in range(1, parts * share):
+        for k in range(every, parts * share, every):
             at = Fraction(k, parts * share)
             found.setdefault(at, EdgeTick(at, shown, str(k) if rank is Rank.PART else ""))
     return tuple(found[at] for at in sorted(found))
@@ -96,9 +108,9 @@ def _rank(share: Fraction) -> Rank:
     return Rank.TWELFTH if share.denominator <= 24 else Rank.PART
 
 
-def _written(notation: Notation, parts: int, finest: Rank) -> tuple[EdgeTick, ...]:
+def _written(notation: Notation, parts: int, finest: Rank, every: int) -> tuple[EdgeTick, ...]:
     """The simple fractions and the notation's marks, each with its own writing; the parts, without."""
-    found = {t.position: EdgeTick(t.position, t.rank) for t in ticks(parts, finest)}
+    found = {t.position: EdgeTick(t.position, t.rank) for t in _ticks(parts, finest, every)}
     for mark in notation.marks:
         if mark.share < 1:
             found.setdefault(mark.share, EdgeTick(mark.share, _rank(mark.share)))

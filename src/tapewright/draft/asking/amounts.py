@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from tapewright.diagnostics import Query, Span, caution, note, question
 from tapewright.draft.bodies import Bodies
+from tapewright.geometry.tolerance import LENGTH_AGREES
 from tapewright.language.lesson import TableEntry
 from tapewright.measures import measure_called
 from tapewright.plan import Dimension, Plan
-from tapewright.units import show_angle, show_cm
+from tapewright.units import show_angle, show_length
 
 
 def not_taken(plan: Plan, name: str, span: Span) -> Query:
@@ -15,34 +16,38 @@ def not_taken(plan: Plan, name: str, span: Span) -> Query:
     entry = next((m for m in plan.lesson.measures if m.name == name), None)
     known = measure_called(name)
     how = entry.note if entry is not None and entry.note else (known.how if known is not None else "")
-    taken = f"How it is taken: {how[:1].lower() + how[1:].rstrip('.')}." if how else ""
-    return question("measure-not-taken", f"The {name} is not on the measure sheet.", span, help=taken)
+    taken = f"How it is taken: {how[:1].lower() + how[1:].rstrip('.')}. " if how else ""
+    return question(
+        "measure-not-taken", f"The {name} is not on the measure sheet.", span,
+        help=f"{taken}Take it, or let the lesson fill it: “the {name} if taken, otherwise”, and then a length.",
+    )  # fmt: skip
 
 
 def bust_or_chest(bodies: Bodies, name: str, row: int, span: Span) -> Query:
     """A bare chest on a woman's sheet, or a bust on a man's."""
-    if name == "bust":
-        return question(
-            "bust-or-chest", "This is a man's sheet, and the lesson asks for the bust.", span,
-            help="On a man the fullest girth is the chest.", answers=["the chest"],
-        )  # fmt: skip
 
     def value(measure: str) -> str:
         taken = bodies.taken.get(measure)
         if taken is None or not taken[row]:
             return ""
-        return f" ({show_cm(float(bodies.values[measure][row]))})"
+        return f", {show_length(float(bodies.values[measure][row]))},"
+
+    if name == "bust":
+        return question(
+            "bust-or-chest", "This is a man's sheet, and the lesson asks for the bust.", span,
+            help=f"On a man the fullest girth is the chest{value('chest').rstrip(',')}.", answers=["the chest"],
+        )  # fmt: skip
 
     return question(
         "bust-or-chest", "Round the fullest part, or under the arms?", span,
-        help=f"Try the bust{value('bust')} or the high bust{value('high bust')}.",
+        help=f"Try the bust{value('bust')} or the high bust{value('high bust').rstrip(',')}.",
         answers=["the bust", "the high bust"],
     )  # fmt: skip
 
 
 def said(value: float, dimension: Dimension) -> str:
     """An amount in words: millimetres as a length, radians as an angle."""
-    return show_angle(value) if dimension is Dimension.ANGLE else show_cm(value)
+    return show_angle(value) if dimension is Dimension.ANGLE else show_length(value)
 
 
 def limit_bites(free: float, held: float, which: str, dimension: Dimension, span: Span) -> Query:
@@ -57,10 +62,14 @@ def limit_bites(free: float, held: float, which: str, dimension: Dimension, span
 
 def negative(what: str, value: float, span: Span) -> Query:
     """A length that comes out below nothing, or at nothing where there has to be something."""
-    less = "less than nothing" if show_cm(value) != "0 cm" else "which is nothing"
+    if show_length(value) == "0 cm":
+        return question(
+            "below-nothing", f"{what} comes out at nothing on this body.", span,
+            help="Give it more, or a limit, such as “, but not less than 1 cm”.",
+        )  # fmt: skip
     return question(
-        "below-nothing", f"{what} comes out at {show_cm(value)} on this body, {less}.", span,
-        help="Look at what is taken away in it; a limit helps, such as: , but not less than 1 cm.",
+        "below-nothing", f"{what} comes out at {show_length(value)} on this body, less than nothing.", span,
+        help="Look at what is taken away in it; a limit helps, such as “, but not less than 1 cm”.",
     )  # fmt: skip
 
 
@@ -94,17 +103,25 @@ def not_found(
     `dimensions` are those of the unknown and of the two amounts.
     """
     own, both = dimensions
+    if all(abs(low[k] - high[k]) < LENGTH_AGREES for k in (1, 2)):
+        return question(
+            "no-effect",
+            f"The {name} changes neither side: whatever it is, {sides[0]} comes to {said(low[1], both)} "
+            f"and {sides[1]} to {said(low[2], both)}.",
+            span,
+            help=f"Use the {name} in a sentence before this that one of the two rests on.",
+        )
     which = ("the least allowed", "the most") if whole else ("the least that can be drawn", "the most")
     ends = [
         f"At {said(x, own)}, {end}, {sides[0]} comes to {said(left, both)} against {said(right, both)}, "
-        f"{said(abs(left - right), both)} too {'much' if left > right else 'little'}."
+        f"{said(abs(left - right), both)} {'over' if left > right else 'short'}."
         for (x, left, right), end in ((low, which[0]), (high, which[1]))
     ]
     return question(
         "cannot-be-found",
         f"The {name} cannot be found on this body: it should bring {sides[0]} to {sides[1]}. {ends[0]} {ends[1]}",
         span,
-        help=f"Widen the range of the {name}, or change what must agree.",
+        help=f"Widen the range of the {name}, or change one of the two amounts.",
     )
 
 
@@ -120,7 +137,7 @@ def never(name: str, span: Span) -> Query:
     """An unknown whose block cannot be drawn somewhere between the two places that bracket it."""
     return question(
         "cannot-be-found",
-        f"The {name} cannot be found: between two values the sentences cannot be drawn.",
+        f"The {name} cannot be found on this body: somewhere in its range the sentences before cannot be drawn.",
         span,
         help="Narrow its range to where everything can be drawn.",
     )
@@ -130,7 +147,8 @@ def off_the_table(table: TableEntry, value: float, first: float, last: float, sp
     """A look-up beyond the rows of a table."""
     return question(
         "off-the-table",
-        f"{show_cm(value)} is off the end of the {table.name}, which go from {show_cm(first)} to {show_cm(last)}.",
+        f"{show_length(value)} is off the end of the {table.name}, "
+        f"which go from {show_length(first)} to {show_length(last)}.",
         span,
         help="Add rows to the table, or draft this body another way.",
     )
@@ -140,9 +158,9 @@ def between_rows(table: TableEntry, value: float, low: float, high: float, span:
     """A look-up between two rows of a table that does not say what holds there."""
     return question(
         "between-rows",
-        f"{show_cm(value)} lies between two rows of the {table.name}, {show_cm(low)} and {show_cm(high)}.",
+        f"{show_length(value)} lies between two rows of the {table.name}, {show_length(low)} and {show_length(high)}.",
         span,
-        help="Say above the table what holds between rows: in proportion, the nearest, or the next larger.",
+        help="Say above the table what holds between its rows: in proportion, the nearest, or the next larger.",
     )
 
 
@@ -150,8 +168,8 @@ def drawn_in_one_branch(name: str, sentence: int, span: Span) -> Query:
     """A letter that only some bodies have."""
     return question(
         "drawn-in-one-branch",
-        f"{name[:1].upper()}{name[1:]} is drawn by sentence {sentence} only if its condition holds, "
-        "and on this body it does not.",
+        f"{name[:1].upper()}{name[1:]} is drawn by sentence {sentence} only one way of its If, "
+        "and this body goes the other.",
         span,
-        help="Make the same letters in both branches.",
+        help="Make the same letters both ways, or put this under the same If.",
     )

@@ -5,7 +5,7 @@ from __future__ import annotations
 from tapewright.diagnostics import Query, Span, caution, note, question
 from tapewright.draft.asking.lines import side_unclear
 from tapewright.geometry.rows import Why
-from tapewright.units import show_cm
+from tapewright.units import show_length
 
 
 def curve_points_one(a: str, b: str, span: Span) -> Query:
@@ -20,9 +20,9 @@ def leaning_unclear(letter: str, degrees: float, span: Span) -> Query:
     """A leaning whose sense cannot be taken from the letters."""
     return question(
         "leaning-unclear",
-        f"At {letter} that lies {degrees:.0f} degrees off the straight way on, so both senses are likely.",
+        f"At {letter} this lies {degrees:.0f} degrees off the straight way on, so the curve might run either way.",
         span,
-        help="Say toward which letter or place instead, such as: toward B.",
+        help="Say toward which letter or place it runs there, such as “leaving A toward B”.",
     )
 
 
@@ -43,7 +43,7 @@ def bends_both(letters: tuple[str, str], degrees: float, span: Span) -> Query:
         "bends-both-ways",
         f"The curve bends {degrees:.0f} degrees the wrong way between {a} and {b}.",
         span,
-        help=f"If that is meant, add: , bending both ways. If not, look where {a} and {b} stand on this body, "
+        help=f"If that is meant, add “, bending both ways”. If not, look where {a} and {b} stand on this body, "
         "or leave more of the curve free.",
     )
 
@@ -63,7 +63,7 @@ def cannot_bow(name: str, depth: float, long: float, why: int, span: Span) -> Qu
     if Why(why) is Why.TOO_DEEP:
         return question(
             "too-deep",
-            f"This goes {show_cm(depth)} off {name}, which is {show_cm(long)} long; half of that is the most.",
+            f"This goes {show_length(depth)} off {name}, which is {show_length(long)} long; half of that is the most.",
             span,
             help="Take less, or draw a curve through a letter there.",
         )
@@ -74,14 +74,14 @@ def arc_unclear(letters: list[str], why: Why, span: Span) -> Query:
     """Three points of an arc in a row, or two of them one."""
     names = ", ".join(letters[:-1]) + " and " + letters[-1]
     if why is Why.SAME_POINT:
-        fall = "fall together" if len(letters) == 2 else "fall together, two of them at least,"
+        fall = f"{names} fall" if len(letters) == 2 else f"Two at least of {names} fall"
         return question(
-            "one-point", f"{names} {fall} on this body, so no arc goes through them.", span,
+            "one-point", f"{fall} together on this body, so no arc goes through them.", span,
             help="See why they do, or take another letter.",
         )  # fmt: skip
     if len(letters) == 2:
         return question(
-            "in-a-row", f"An arc from {names} of no height is straight.", span,
+            "in-a-row", f"An arc from {' to '.join(letters)} of no height is straight.", span,
             help="Give it a height, or join the two letters.",
         )  # fmt: skip
     return question(
@@ -94,16 +94,21 @@ def arm_too_short(reach: float, arm: float, span: Span) -> Query:
     """A corner rounded by more than an arm is long."""
     return question(
         "arm-too-short",
-        f"{show_cm(reach)} is to be cut off each arm, and the shorter is {show_cm(arm)}.",
+        f"{show_length(reach)} is to be cut off each arm, and the shorter is only {show_length(arm)} long.",
         span,
-        help="Round it by less.",
+        help="Round it by less, or make that arm longer.",
     )
 
 
 def closed_rule(title: str, span: Span) -> Query:
     """A shape that ends where it begins is no curve rule."""
     said = f"The shape “{title}” ends where it begins, so it cannot be laid between two letters."
-    return question("closed-rule", said, span, help=f"Draw it as a shape: Draw the shape “{title}” from A.")
+    return question(
+        "closed-rule",
+        said,
+        span,
+        help=f"Draw it as a shape: Draw the shape “{title}” from A on squares of 1 in.",
+    )
 
 
 def points_of_shape_one(title: str, span: Span) -> Query:
@@ -118,7 +123,8 @@ def cone_too_wide(near: float, far: float, slant: float, span: Span) -> Query:
     """A cone whose ends differ by more than its slant can reach."""
     return question(
         "cone-too-wide",
-        f"The ends, {show_cm(near)} and {show_cm(far)}, differ by more than a slant of {show_cm(slant)} can reach.",
+        f"The ends, {show_length(near)} and {show_length(far)}, differ by more than a slant "
+        f"of {show_length(slant)} can reach.",
         span,
         help="A slant this long reaches a difference of at most six and a quarter times itself.",
     )

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from tapewright.diagnostics import Query, Span, note, question
-from tapewright.units import show_cm
+from tapewright.units import show_length
 
 
 def no_first_edge(span: Span) -> Query:
@@ -18,7 +18,7 @@ def no_direction(what: str, span: Span) -> Query:
     """Two points that are one on this body give no direction."""
     return question(
         "one-point",
-        f"{what[:1].upper()}{what[1:]} has no direction on this body: its ends are one point.",
+        f"{what[:1].upper()}{what[1:]} has no direction on this body: its two ends are one point.",
         span,
         help="Take two letters that always stand apart.",
     )
@@ -52,21 +52,25 @@ def off_the_line(letter: str, name: str, far: float, span: Span) -> Query:
     """A letter that is not on the line it should be on."""
     line = f"the {name}" if name else "that line"
     return question(
-        "off-the-line", f"{letter} stands {show_cm(far)} off {line}.", span,
+        "off-the-line", f"{letter} stands {show_length(far)} off {line}.", span,
         help="Name a letter on the line, or put one there first: Where ... meets ..., put K.",
     )  # fmt: skip
 
 
 def runs_past(letter: str, far: float, span: Span) -> Query:
     """A length along a straight line that goes beyond its end."""
-    return note("runs-past", f"{letter} lies {show_cm(far)} beyond the end of that line.", span)
+    return note(
+        "runs-past", f"{letter} lies {show_length(far)} beyond the end of that line.", span,
+        help="A straight line goes on straight. If that is not meant, ask for less.",
+    )  # fmt: skip
 
 
 def line_too_short(have: float, want: float, span: Span) -> Query:
     """A curve that is shorter than the length asked along it."""
     return question(
-        "line-too-short", f"That line is {show_cm(have)} long from there, and {show_cm(want)} is asked along it.",
-        span, help="Ask for less, or carry the line on first.",
+        "line-too-short",
+        f"That line is {show_length(have)} long from there, and {show_length(want)} is asked along it.",
+        span, help="Ask for less, or for another line.",
     )  # fmt: skip
 
 
@@ -74,7 +78,7 @@ def not_so_far(pivot: str, radius: str, letter: str, off: float, span: Span) -> 
     """A sweep to a letter that does not stand at its distance."""
     way = "farther from" if off > 0 else "nearer to"
     return question(
-        "not-so-far", f"{letter} stands {show_cm(abs(off))} {way} {pivot} than the sweep {radius} reaches.",
+        "not-so-far", f"{letter} stands {show_length(abs(off))} {way} {pivot} than the sweep {radius} reaches.",
         span, help="Let the sweep end on a line instead, at a new letter: to C on the hem line.",
     )  # fmt: skip
 
@@ -104,7 +108,11 @@ def no_end(letter: str, line: str, span: Span) -> Query:
 
 def touches_at_end(line: str, span: Span) -> Query:
     """A touching line that touches only an end."""
-    return note("touches-at-end", f"It touches {line} only at an end of it.", span)
+    return note(
+        "touches-at-end", f"It touches {line} only at an end of it.", span,
+        help="On this body the line goes farthest to that side at its end. If it should touch before, "
+        "draw the line farther, or take the other side.",
+    )  # fmt: skip
 
 
 def no_piece_yet(verb: str, span: Span) -> Query:
@@ -113,7 +121,7 @@ def no_piece_yet(verb: str, span: Span) -> Query:
         "which-side",
         f"To which side? No piece has that edge yet, so it is not clear which way to {verb.lower()} leads.",
         span,
-        help="Say toward which letter or place, such as: , toward the centre front.",
+        help="Say toward which letter or place, such as “, toward the centre front”.",
     )
 
 
@@ -122,7 +130,8 @@ def ruler_or_tape(letters: str, straight: float, tape: float, curve: str, span: 
     named = f"the {curve}" if curve else f"the curve {letters}"
     return note(
         "ruler-or-tape",
-        f"{letters} is the ruler's way, {show_cm(straight)}; the curve between them, by the tape, is {show_cm(tape)}.",
+        f"{letters} is the ruler's way, {show_length(straight)}; "
+        f"the curve between them, by the tape, is {show_length(tape)}.",
         span,
         help=f"If you mean the tape, say {named}.",
         answers=[named],

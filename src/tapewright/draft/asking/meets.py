@@ -10,7 +10,7 @@ from tapewright.diagnostics import Answer, Query, Span, question
 from tapewright.draft.bodies import Mask
 from tapewright.geometry import Meets
 from tapewright.geometry.rows import Why
-from tapewright.units import show_cm
+from tapewright.units import show_length
 
 _LETTERS = re.compile(r"([A-Z]\d{0,2}'{0,2})-([A-Z]\d{0,2}'{0,2})")
 _CARRY_ON = "Write “carried on” after the line, if it may run further."
@@ -28,9 +28,10 @@ def two_crossings(met: Meets, on: Mask, row: int, span: Span) -> Query:
     times = "twice" if len(ks) == 2 else f"{len(ks)} times"
     return question(
         "which-crossing",
-        f"They meet {times} here, {show_cm(float(np.hypot(dx, dy)))} apart, {lie}.",
+        f"They meet {times} here, {show_length(float(np.hypot(dx, dy)))} apart, {lie}.",
         span,
-        help=f"Add which is meant: , the {words[0]} crossing; or: , the crossing nearer a letter.",
+        help=f"Add which is meant: “, the {words[0]} crossing”, “, the {words[1]} crossing”, "
+        "or “, the crossing nearer B”.",
         answers=[Answer(f"the {w} crossing", None) for w in words],
     )
 
@@ -45,16 +46,16 @@ def never_meets(what: str, line: str, met: Meets, row: int, span: Span) -> Query
         if past_a < 0.0:
             return question(
                 "meets-behind",
-                f"{what} meets {line} only the other way, {show_cm(abs(past_a))} behind where it starts.",
+                f"{what} meets {line} only the other way, {show_length(abs(past_a))} behind where it starts.",
                 span,
                 help="Say the other way, or another line.",
             )
         return question(
-            "meets-beyond", f"{what} passes {show_cm(abs(past_b))} {_beyond(line, past_b > 0)}.", span,
+            "meets-beyond", f"{what} passes {show_length(abs(past_b))} {_beyond(line, past_b > 0)}.", span,
             help=_CARRY_ON, answers=[Answer("carried on", None)],
         )  # fmt: skip
     return question(
-        "never-meets", f"{what} misses {line} by {show_cm(float(met.gap[row]))}.", span,
+        "never-meets", f"{what} misses {line} by {show_length(float(met.gap[row]))}.", span,
         help="Say another way, or another line.",
     )  # fmt: skip
 
@@ -69,20 +70,20 @@ def lines_apart(first: str, second: str, met: Meets, row: int, span: Span) -> Qu
         past_a, past_b = float(met.past_a[0, row]), float(met.past_b[0, row])
         if past_a and past_b:
             said = (
-                f"They meet only if both are carried on: {first} by {show_cm(abs(past_a))}, "
-                f"{second} by {show_cm(abs(past_b))}."
+                f"They meet only if both are carried on: {first} by {show_length(abs(past_a))}, "
+                f"{second} by {show_length(abs(past_b))}."
             )
         elif past_a:
-            said = f"{one} ends {show_cm(abs(past_a))} short of {second}."
+            said = f"{one} ends {show_length(abs(past_a))} short of {second}."
         else:
-            said = f"{one} passes {show_cm(abs(past_b))} {_beyond(second, past_b > 0)}."
+            said = f"{one} passes {show_length(abs(past_b))} {_beyond(second, past_b > 0)}."
         return question(
             "meets-beyond", said, span,
             help=f"Write “carried on” after what may run further, such as: Where {first} carried on meets {second}.",
             answers=[Answer("carried on", None)],
         )  # fmt: skip
     return question(
-        "never-meets", f"{one} misses {second} by {show_cm(float(met.gap[row]))}.", span,
+        "never-meets", f"{one} misses {second} by {show_length(float(met.gap[row]))}.", span,
         help="Make one of them longer, or wider, or take another line.",
     )  # fmt: skip
 
@@ -106,7 +107,7 @@ def ruler_short(what: str, line: str, met: Meets, row: int, span: Span) -> Query
     """A ruler of a given length that does not reach a line."""
     if Why(int(met.why[row])) is Why.APART:
         return question(
-            "ruler-short", f"{what} falls {show_cm(float(met.gap[row]))} short of {line}.", span,
+            "ruler-short", f"{what} falls {show_length(float(met.gap[row]))} short of {line}.", span,
             help="Give it more length, or take a nearer line.",
         )  # fmt: skip
     return never_meets(what, line, met, row, span)
@@ -116,7 +117,7 @@ def foot_beyond(letter: str, line: str, far: float, span: Span) -> Query:
     """A square whose corner would fall beyond the end of its line."""
     return question(
         "meets-beyond",
-        f"Square from {letter} the corner falls {show_cm(far)} beyond the end of {line}.",
+        f"Square from {letter} the corner falls {show_length(far)} beyond the end of {line}.",
         span,
         help=_CARRY_ON,
         answers=[Answer("carried on", None)],

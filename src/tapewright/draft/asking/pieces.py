@@ -7,7 +7,7 @@ import numpy as np
 from tapewright.diagnostics import Query, Span, caution, note, question
 from tapewright.draft.asking.amounts import negative
 from tapewright.draft.records import Check
-from tapewright.units import show_cm
+from tapewright.units import show_cm, show_length
 
 
 def nothing_taken_out(span: Span) -> Query:
@@ -16,14 +16,15 @@ def nothing_taken_out(span: Span) -> Query:
         "nothing-taken-out",
         "On this body nothing is left to take out (0 cm); the outline goes straight on.",
         span,
+        help="The dart's letters are there all the same, both where it would have been.",
     )
 
 
 def wider_than_deep(wide: float, deep: float, span: Span) -> Query:
     """A dart wider than it is deep."""
     return caution(
-        "wider-than-deep", f"This dart is {show_cm(wide)} wide and only {show_cm(deep)} deep.", span,
-        help="Two darts would lie flatter.",
+        "wider-than-deep", f"This dart is {show_length(wide)} wide and only {show_length(deep)} deep.", span,
+        help="Two darts would lie flatter, or one that is lost farther in.",
     )  # fmt: skip
 
 
@@ -34,13 +35,13 @@ def check_open(check: Check, row: int) -> Query:
     within = float(check.within[row])
 
     def say(value: float) -> str:
-        return f"{np.degrees(value):.1f} degrees" if check.angle else show_cm(value)
+        return f"{np.degrees(value):.1f} degrees" if check.angle else show_length(value)
 
     allowed = f"; {say(within)} is allowed" if within > 0 else ""
     return caution(
         "check",
-        f"{check.claim[:1].upper()}{check.claim[1:]}: {say(left)} against {say(right)}, "
-        f"{say(by)} off{allowed}.",
+        f"“{check.claim[:1].upper()}{check.claim[1:]}” does not come out on this body: "
+        f"{say(left)} against {say(right)}, {say(by)} off{allowed}.",
         check.where,
     )
 
@@ -49,14 +50,18 @@ def seam_differs(first: str, second: str, one: float, other: float, wanted: floa
     """Two edges of a seam that differ by other than the ease said."""
     over = one - other
     longer = first if over > 0 else second
-    said = f"The {first} is {show_cm(one)}, the {second} {show_cm(other)}; {show_cm(abs(over))} is over"
+    said = f"The {first} is {show_length(one)}, the {second} {show_length(other)}; {show_length(abs(over))} is over"
     if wanted:
         should = first if wanted > 0 else second
-        at = "" if should == longer else f" at the {should}"
+        write = (
+            f"Write {show_cm(abs(over))} there" if should == longer else f"Name the {longer} there instead"
+        )
         return question(
-            "seam-differs", f"{said}, and {show_cm(abs(wanted))} was to be{at}.", span,
-            help=f"Ease by {show_cm(abs(over))}, or change one of the two edges.",
-        )  # fmt: skip
+            "seam-differs",
+            f"{said} at the {longer}, and the sentence asks for {show_length(abs(wanted))} over at the {should}.",
+            span,
+            help=f"{write}, or change one of the two edges.",
+        )
     return question(
         "seam-differs", f"{said}.", span,
         help=f"Try adding “, easing the {longer} by {show_cm(abs(over))}”, or make one as long as the other.",
@@ -68,7 +73,7 @@ def opens_too_far(name: str, far: float, long: float, span: Span) -> Query:
     if far < 0:
         return negative("The opening", far, span)
     return question(
-        "opens-too-far", f"{name} is {show_cm(long)} long and cannot open by {show_cm(far)}.", span,
+        "opens-too-far", f"{name} is {show_length(long)} long and cannot open by {show_length(far)}.", span,
         help="A slash opens by less than twice its length. Open by less, or slash in more places.",
     )  # fmt: skip
 

@@ -109,11 +109,11 @@ def _remark(board: Board, said: Curve, letters: list[str], theta: Array, phi: Ar
         at = knots[k].span.to(knots[k + 1].span)
         t, f = np.degrees(theta[k]), np.degrees(phi[k])
         most = np.maximum(np.abs(t), np.abs(f))
-        board.remark(most > BULGE, _worded(asking.bulge, pair, most, at))
+        turn = np.abs(t + f)
+        board.remark((most > BULGE) & (turn <= BACK), _worded(asking.bulge, pair, most, at))
         if not both:
             wrong = np.where(t * f < 0.0, np.minimum(np.abs(t), np.abs(f)), 0.0)
             board.remark(wrong > BEND, _worded(asking.bends_both, pair, wrong, at))
-        turn = np.abs(t + f)
         board.remark(turn > BACK, _worded(asking.turns_back, pair, turn, at))
 
 

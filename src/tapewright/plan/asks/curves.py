@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from tapewright.diagnostics import Query, question
 from tapewright.language import sentences as s
+from tapewright.language.saying import show_path
 from tapewright.language.tree import (
     Offset,
 )
@@ -19,10 +20,9 @@ def _quarter_round(clause: s.QuarterRound, scope: Scope) -> Iterator[Query]:
     if {clause.start.name, clause.stop.name} != {corner.a.name, corner.c.name}:
         yield question(
             "corner-ends",
-            f"A quarter round in that corner goes from {corner.a.name} to {corner.c.name}, "
-            f"not from {clause.start.name} to {clause.stop.name}.",
+            f"A quarter round in that corner goes from {corner.a.name} to {corner.c.name}, along its two arms.",
             corner.span,
-            help="It begins at the end of one arm of the corner and ends at the end of the other.",
+            help=f"Write it from {corner.a.name} to {corner.c.name}, or name the corner by other letters.",
         )
 
 
@@ -31,10 +31,9 @@ def _cone(clause: s.Cone, scope: Scope) -> Iterator[Query]:
     if {clause.a.name, clause.b.name} != {clause.slant.a.name, clause.slant.b.name}:
         yield question(
             "cone-ends",
-            f"The two lengths stand at {clause.slant.a.name} and {clause.slant.b.name}, the ends of the slant, "
-            f"not at {clause.a.name} and {clause.b.name}.",
+            f"The two lengths stand at {clause.slant.a.name} and {clause.slant.b.name}, the ends of the slant.",
             clause.a.span.to(clause.b.span),
-            help=f"Such as: 36 in at {clause.slant.a.name} and 56 in at {clause.slant.b.name}.",
+            help=f"Write so much at {clause.slant.a.name} and so much at {clause.slant.b.name}.",
         )
 
 
@@ -43,9 +42,9 @@ def _let_out(clause: s.LetOut, scope: Scope) -> Iterator[Query]:
     if clause.at.name == clause.nothing.name:
         yield question(
             "one-point",
-            f"An edge is moved at one letter and left at another; here both are {clause.at.name}.",
+            f"An edge is moved at one letter and comes to nothing at another; here both are {clause.at.name}.",
             clause.nothing.span,
-            help="Let it come to nothing at the other end of the edge.",
+            help="Name another letter of that edge after “to nothing at”.",
         )
 
 
@@ -59,22 +58,24 @@ def _curve(clause: s.Curve, scope: Scope) -> Iterator[Query]:
             yield question(
                 "leaning",
                 f"The curve {'leaves' if leaning.verb == 'leaving' else 'reaches'} {place}, not {name}.",
-                leaning.span,
-                help="It leaves its first letter, reaches its last, and passes those between.",
+                leaning.point.span,
+                help=f"Write {leaning.verb} {place}, or {'begin' if place == letters[0] else 'end'} "
+                f"the curve at {name}.",
             )
         elif leaning.verb == "passing" and name not in letters[1:-1]:
-            said, help_ = f"The curve does not go through {name}.", f"Add it to its letters: through {name}."
-            if name in letters:
-                said = f"The curve ends at {name}, and passes only what lies between its ends."
-                help_ = f"Say leaving {name}, or reaching {name}."
-            yield question("leaning", said, leaning.span, help=help_)
-    if len(set(letters)) != len(letters):
-        again = next(k for i, k in enumerate(clause.knots()) if k.name in letters[:i])
+            yield question(
+                "leaning",
+                f"The curve does not pass through {name}.",
+                leaning.point.span,
+                help="Name a letter it was drawn through; at its ends it leaves and reaches.",
+            )
+    again = next((k for i, k in enumerate(clause.knots()) if k.name in letters[:i]), None)
+    if again is not None:
         yield question(
             "letter-twice-in-curve",
             f"The curve comes to {again.name} twice.",
             again.span,
-            help="A curve goes through each of its letters once; draw a closed line as two curves.",
+            help="Leave one of the two out. A closed line is drawn as two curves with the same ends.",
         )
 
 
@@ -83,9 +84,9 @@ def _hollow(clause: s.Hollow, scope: Scope) -> Iterator[Query]:
     if clause.toward is None:
         yield question(
             "which-side",
-            "To which side?",
+            f"To which side of {show_path(clause.line)}?",
             clause.depth.span,
-            help=f"Say toward a letter or a place on that side, such as: {_side_of(clause, scope)}.",
+            help=f"Say toward a letter or a place on that side, such as “{_side_of(clause, scope)}”.",
         )
 
 
@@ -104,7 +105,7 @@ def _parallel(clause: s.Parallel, scope: Scope) -> Iterator[Query]:
             "which-side",
             "To which side, and which way?",
             clause.reach.span,
-            help="Such as: Draw C-D parallel to A-B, 4 in down.",
+            help="Write it like this: Draw C-D parallel to A-B, 4 in down.",
         )
 
 
@@ -113,7 +114,7 @@ def _sweep(clause: s.Sweep, scope: Scope) -> Iterator[Query]:
     if clause.start is not None and clause.start.name == clause.pivot.name:
         yield question(
             "sweep",
-            f"The sweep begins at {clause.start.name}, its own pivot.",
+            f"The sweep turns about {clause.pivot.name}, so it cannot begin there.",
             clause.start.span,
-            help=f"Begin it at a letter that stands away from {clause.pivot.name}.",
+            help="Let it begin at a letter away from the pivot, or say by how much: Sweep about A by 5 cm.",
         )

@@ -6,7 +6,6 @@ from collections.abc import Iterator
 
 from tapewright.diagnostics import Answer, Query, Span, question
 from tapewright.language import sentences as s
-from tapewright.language.pattern import listed
 from tapewright.language.saying import show_path
 from tapewright.plan.asks.table import asks
 from tapewright.plan.scope import Scope
@@ -20,7 +19,7 @@ def _outline(clause: s.Outline, scope: Scope) -> Iterator[Query]:
             "outline-open",
             f"The outline begins at {first} and ends at {last}; it does not close.",
             clause.runs[-1].span,
-            help=f"End it with: to {first}.",
+            help=f"Add at its end: “, to {first}”.",
         )
         return
     at = first
@@ -51,12 +50,12 @@ def _straight_or_curve(a: str, b: str, span: Span, scope: Scope) -> Iterator[Que
 @asks(s.Cut)
 def _cut(clause: s.Cut, scope: Scope) -> Iterator[Query]:
     if not clause.turnings:
-        drafted = "net" if scope.net else "with seams, and Cut says what is left outside them"
+        drafted = "net" if scope.net else "with seams in it; what is left stands outside them"
         yield question(
             "how-much-outside",
             f"How much outside the line? The draft is {drafted}.",
             clause.outline.span,
-            help="Try adding “, leaving 1.5 cm everywhere”, or “, leaving nothing everywhere”.",
+            help="Say at the end what is left for the turnings.",
             answers=[Answer("leaving 1.5 cm everywhere", None), Answer("leaving nothing everywhere", None)],
         )
 
@@ -65,18 +64,20 @@ def _cut(clause: s.Cut, scope: Scope) -> Iterator[Query]:
 def _pivot(clause: s.Pivot, scope: Scope) -> Iterator[Query]:
     names = [p.name for p in clause.points]
     if clause.pivot.name in names:
+        at = next(p.span for p in clause.points if p.name == clause.pivot.name)
         yield question(
             "pivot",
-            f"{clause.pivot.name} is the pivot and stays; it cannot be turned as well.",
-            clause.pivot.span,
-            help=f"Leave {clause.pivot.name} out of the letters that turn.",
+            f"{clause.pivot.name} is the pivot and stays where it is.",
+            at,
+            help="Leave it out of the letters that turn.",
         )
     if clause.moving is not None and clause.moving.name not in names:
         yield question(
             "pivot",
-            f"{clause.moving.name} is not among the letters that turn, {listed(names)}.",
+            f"{clause.moving.name} is not among the letters that turn.",
             clause.moving.span,
-            help=f"Add {clause.moving.name} to them, or say until which of them lies on the line.",
+            help=f"Add {clause.moving.name} to them, or name one of them here.",
+            answers=[n for n in names if n != clause.pivot.name],
         )
     if clause.line is not None and clause.pivot.name not in {clause.line.a.name, clause.line.b.name}:
         yield question(
@@ -84,5 +85,5 @@ def _pivot(clause: s.Pivot, scope: Scope) -> Iterator[Query]:
             f"A point turned about {clause.pivot.name} comes to a line through {clause.pivot.name}; "
             f"{show_path(clause.line)} does not begin there.",
             clause.line.span,
-            help=f"Join {clause.pivot.name} to a letter the way it should come, and name that line by its two letters.",
+            help=f"Name a line from {clause.pivot.name}, such as {clause.pivot.name}-{clause.line.b.name}.",
         )
