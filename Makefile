@@ -39,6 +39,12 @@ blocks: $(STAMP) ## Draw both blocks on the survey's rows again and write docs/b
 plates: $(STAMP) ## Draw again the plates that the documents show
 	$(BIN)/python docs/plates.py
 
+queries: $(STAMP) ## Run every query's file again and write docs/queries.md
+	$(BIN)/python docs/queries.py
+
+fuzz: $(STAMP)  ## Two hundred thousand mutated lessons through the parser, the plan and the drawing
+	$(BIN)/python -m tests.fuzz
+
 lock:           ## Renew requirements.lock (needs uv)
 	uv pip compile --universal --python-version 3.11 --generate-hashes --no-emit-index-url \
 	  --extra dev pyproject.toml -o requirements.lock

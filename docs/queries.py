@@ -15,8 +15,9 @@ from pathlib import Path
 ROOT = Path(__file__).parent.parent
 sys.path.insert(0, str(ROOT))
 
-from tapewright.diagnostics import Query, Source, Span, answers_said, explanation  # noqa: E402
 from tests.queries.bundle import bundles, read_bundle, run  # noqa: E402
+
+from tapewright.diagnostics import Query, Source, Span, answers_said, explanation  # noqa: E402
 
 PAGE = "docs/queries.md"
 
@@ -32,14 +33,66 @@ of them: `tapewright why` and its name.
 """
 
 #: The queries by what a maker is doing when they come, in the order of the page.
-GROUPS: dict[str, tuple[str, ...]] = {}
+GROUPS = """
+Opening a lesson:
+    not-text text-too-long no-title header heading-near bullet-unread no-sentences
+Reading a sentence:
+    sentence-unread no-leading-word begin runs-on no-end and-after-a-reading primes closed-rule
+Letters and names:
+    letter-unknown letter-made-twice letter-twice-in-curve name-unknown name-made-twice name-not-free
+    no-such-curve another-sort letters-and-lengths drawn-in-one-branch branches-unlike
+Amounts and tapes:
+    no-unit length-or-angle letters-and-parts ruler-or-tape which-tape share-of-what shares
+    beyond-its-range below-nothing
+Ways and lines:
+    no-way which-way both-ways along-itself in-a-row one-point line-too-short straight-or-curve
+    which-line which-side place-unset square leaning leaning-unclear corner-ends flat-corner two-offsets
+Meeting:
+    never-meets meets-behind meets-beyond which-crossing arm-too-short touches-at-end not-so-far
+    off-the-line runs-past
+Curves:
+    sweep bulge bends-both-ways too-deep turns-back whole-circle no-effect limit-bites
+Finding an amount:
+    no-unknown one-unknown never-found found-twice cannot-be-found
+Cones:
+    cone-ends cone-too-wide
+Turning, opening and closing:
+    pivot slash-at-dart still-on-slash opens-too-far how-far nothing-taken-out wider-than-deep
+    placed-over several-curves
+Pieces:
+    outline-open no-first-edge not-on-outline how-much-outside off-the-table repeat
+Checks and seams:
+    check seam-differs ease-too-much
+Tables and shapes:
+    table table-column table-figure between-rows no-such-shape
+Choices, other drafts and fittings:
+    no-such-choice not-by-eye no-such-draft which-draft begins-from-itself amendment-incomplete
+    amendment-target amendment-changed amendment-unread
+The measure sheet:
+    sheet-not-readable sheet-not-text sheet-too-large sheet-plain-only sheet-shape sheet-for-nobody
+    sheet-twice sheet-unknown-key sheet-unit sheet-date sheet-figure sheet-choice value-not-a-number
+    value-not-positive value-unit value-unusual value-impossible value-unlike-others readings-apart
+    side-unknown
+A lesson and its wearer:
+    measure-not-taken measure-unknown measure-other-word measure-which nothing-taken bust-for-chest
+    bust-or-chest sides-differ sides-disagree side-unclear worn-beneath nominal-figure beyond-the-survey
+    laced-tightly
+A company's table:
+    import-no-table import-no-wearers import-which-column import-column-twice import-column-passed-over
+    import-row import-wearer-twice
+A notation of one's own:
+    notation-line notation-mark notation-rule notation-share notation-source notation-table
+    notation-twice
+Paper strips:
+    ruler-short
+"""
 
 
 def page() -> str:
     """The whole page."""
     shown = _shown()
     parts = [HEAD]
-    for title, names in GROUPS.items():
+    for title, names in _groups():
         parts.append(f"## {title}\n")
         parts += [_entry(name, shown.get(name, [])) for name in names]
     return "\n".join(parts)
@@ -83,10 +136,10 @@ def _quoted(source: Source, span: Span) -> str:
     start = text.rfind("\n", 0, span.start) + 1
     end = text.find("\n", max(span.start, span.end - 1))
     end = len(text) if end < 0 else end
-    for found in re.finditer(r"(?:^\s*(?:\d+\.|[-#]+)\s+)|(?<=[a-z0-9')]\.)\s+(?=[A-Z])", text[start:end]):
-        if start + found.end() <= span.start:
-            start += found.end() - (0 if start == 0 else 0)
-            break
+    line = start
+    for found in re.finditer(r"(?:^\s*(?:\d+\.|[-#]+)\s+)|(?<=[a-z0-9')]\.)\s+(?=[A-Z])", text[line:end]):
+        if line + found.end() <= span.start:
+            start = line + found.end()
     return _around(text, start, end, span)
 
 
@@ -108,9 +161,14 @@ def _plain(text: str) -> str:
     return re.sub(r"([*_`|<>\[\]#])", r"\\\1", shown)
 
 
+def _groups() -> Iterator[tuple[str, list[str]]]:
+    for title, names in re.findall(r"^(\S.*):\n((?:    .*\n)+)", GROUPS, re.MULTILINE):
+        yield title, names.split()
+
+
 def listed() -> Iterator[str]:
     """Every name of the groups, in their order."""
-    for names in GROUPS.values():
+    for _, names in _groups():
         yield from names
 
 

@@ -13,11 +13,22 @@ ROOT = Path(__file__).parent.parent
 sys.path.insert(0, str(ROOT / "docs"))
 import plates  # noqa: E402
 
+import queries  # noqa: E402
+from tapewright.diagnostics import known_names  # noqa: E402
+
 
 @pytest.mark.parametrize("name", sorted(plates.PLATES))
 def test_plates_are_as_drawn_now(name: str) -> None:
     """Each committed plate is, byte for byte, what `make plates` draws."""
     assert (ROOT / name).read_bytes() == plates.PLATES[name](), "run `make plates` and look at the result"
+
+
+def test_the_page_of_queries_is_what_the_table_says_now() -> None:
+    """`docs/queries.md` is what `docs/queries.py` makes, and each query with a page stands in one group of it."""
+    assert (ROOT / queries.PAGE).read_text(encoding="utf-8") == queries.page(), "run `make queries`"
+    listed = list(queries.listed())
+    assert len(set(listed)) == len(listed)
+    assert set(listed) == set(known_names())
 
 
 def test_the_readme_lesson_asks_nothing_and_its_checks_hold() -> None:
@@ -64,5 +75,5 @@ def test_the_slip_that_the_readme_shows_is_what_the_table_says() -> None:
     source = Source("pocket.md", text)
     said = as_text(read_lesson(source).queries[0], {"pocket.md": source}).splitlines()
     readme = (ROOT / "README.md").read_text(encoding="utf-8")
-    for line in (said[0], said[3], said[4]):
+    for line in (said[0], *said[3:6]):
         assert line.strip() in readme, line

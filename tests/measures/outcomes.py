@@ -13,10 +13,10 @@ from functools import cache
 
 import numpy as np
 import numpy.typing as npt
-
 from fitting.file import TWENTY
 from fitting.fit import AS_IN_2012, Fitted, apart, fit
 from fitting.people import of_1988, of_2012
+
 from tapewright.measures import Entry, Figure, Reading, Sheet, catalogue, look_together
 from tapewright.measures.model import doubt, foretelling, judge, names, taken_in_1988, taken_in_2012
 from tapewright.measures.values import doubt as doubt_of_one
@@ -154,7 +154,11 @@ def asked_about(sheet: Sheet) -> list[str]:
         if query is not None:
             unusual[name] = query
     impossible = [name for name, query in unusual.items() if query.kind == "question"]
-    said = [q.message.split(" is ")[0].removeprefix("The ") for q in look_together(sheet, unusual) if q.kind != "note"]
+    said = [
+        q.message.split(" is ")[0].removeprefix("The ")
+        for q in look_together(sheet, unusual)
+        if q.kind != "note"
+    ]
     return list(dict.fromkeys([*impossible, *said]))
 
 
@@ -222,7 +226,9 @@ def caught(sex: Sex, slip: str) -> Caught:
             found.setdefault(name, []).extend((first | past).tolist())
     every_one = [one for ones in found.values() for one in ones]
     return Caught(
-        len(every_one), 100 * float(np.mean(every_one)), {n: 100 * float(np.mean(v)) for n, v in found.items()}
+        len(every_one),
+        100 * float(np.mean(every_one)),
+        {n: 100 * float(np.mean(v)) for n, v in found.items()},
     )
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from pathlib import Path
 
 from tapewright.measures import catalogue
@@ -20,7 +20,7 @@ def _row(*cells: str) -> str:
     return "| " + " | ".join(cells) + " |"
 
 
-def _table(head: tuple[str, ...], rows: list[tuple[str, ...]]) -> str:
+def _table(head: tuple[str, ...], rows: Sequence[tuple[str, ...]]) -> str:
     return "\n".join([_row(*head), _row(*("---",) * len(head)), *(_row(*row) for row in rows)])
 
 
@@ -30,7 +30,14 @@ def estimates() -> str:
     for sex, word, asked in ((Sex.WOMEN, "women", ("12.3", "14.7")), (Sex.MEN, "men", ("13.5", "13.5"))):
         new, old = missed(2012, sex), missed(1988, sex)
         rows += [
-            (f"{word}, 2012, trial half", "8", f"{new.error:.2f}", f"{new.plain:.2f}", "", f"{100 * new.cover:.1f} %"),
+            (
+                f"{word}, 2012, trial half",
+                "8",
+                f"{new.error:.2f}",
+                f"{new.plain:.2f}",
+                "",
+                f"{100 * new.cover:.1f} %",
+            ),
             (f"{word}, 2012, each half tried by the other", "8", f"{crossed(sex):.2f}", "", asked[0], ""),
             (
                 f"{word}, 1988, trial half",
@@ -42,7 +49,8 @@ def estimates() -> str:
             ),
         ]
     return _table(
-        ("people", "measures", "mean error, mm", "plain model, mm", "limit, mm", "true value in the range"), rows
+        ("people", "measures", "mean error, mm", "plain model, mm", "limit, mm", "true value in the range"),
+        rows,
     )
 
 
@@ -69,7 +77,12 @@ def slips() -> str:
         women, men = caught(Sex.WOMEN, slip), caught(Sex.MEN, slip)
         rows.append((slip, f"{women.share:.1f} %", f"{men.share:.1f} %", f"at least {BOUNDS[slip]:.0f} %"))
     rows.append(
-        ("two lines exchanged (3 cm apart or more)", f"{exchanged(Sex.WOMEN):.1f} %", f"{exchanged(Sex.MEN):.1f} %", "")
+        (
+            "two lines exchanged (3 cm apart or more)",
+            f"{exchanged(Sex.WOMEN):.1f} %",
+            f"{exchanged(Sex.MEN):.1f} %",
+            "",
+        )
     )
     rows.append(
         (
@@ -84,17 +97,17 @@ def slips() -> str:
 
 def hard_to_see() -> str:
     """The measures in which a slip of 5 cm is most often missed."""
-    rows = []
     women, men = caught(Sex.WOMEN, "5 cm off").by_measure, caught(Sex.MEN, "5 cm off").by_measure
-    for name in sorted({*women, *men}, key=lambda n: min(women.get(n, 100), men.get(n, 100))):
-        if min(women.get(name, 100.0), men.get(name, 100.0)) < 75:
-            rows.append(
-                (
-                    "bust or chest" if name == "bust" else name,
-                    f"{women[name]:.0f} %" if name in women else "",
-                    f"{men[name]:.0f} %" if name in men else "",
-                )
-            )
+    worst = {name: min(women.get(name, 100.0), men.get(name, 100.0)) for name in (*women, *men)}
+    rows = [
+        (
+            "bust or chest" if name == "bust" else name,
+            f"{women[name]:.0f} %" if name in women else "",
+            f"{men[name]:.0f} %" if name in men else "",
+        )
+        for name in sorted(worst, key=lambda n: worst[n])
+        if worst[name] < 75
+    ]
     return _table(("measure", "women", "men"), rows)
 
 

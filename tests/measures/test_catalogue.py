@@ -7,7 +7,14 @@ from fractions import Fraction
 import numpy as np
 import pytest
 
-from tapewright.measures import catalogue, measure_called, near_measures
+from tapewright.measures import (
+    GROUPS,
+    catalogue,
+    in_turn,
+    measure_called,
+    measures_meant,
+    near_measures,
+)
 from tapewright.units import UnitKind
 from tests.survey import Column, Sex, columns_2012, survey
 
@@ -131,3 +138,43 @@ def test_three_waists_are_three_measures() -> None:
     """The natural waist, the navel waist and the high waist never share a name (measures of the trade)."""
     assert {"waist", "navel waist", "high waist"} <= catalogue().keys()
     assert catalogue()["waist"].standard == ""
+
+
+def test_other_words_of_the_trade_mean_one_measure_or_several() -> None:
+    """`Hips` is the hip; `waist line` and `neck` may be several measures, and none is chosen (common practice)."""
+    assert measures_meant("Hips") == ("hip",)
+    assert measures_meant("inside_leg") == ("leg",)
+    assert measures_meant("waist-line") == ("waist", "navel waist", "high waist")
+    assert set(measures_meant("neck")) == {"mid neck", "neck base"}
+    assert measures_meant("xylophone") == ()
+    assert near_measures("hipps") == ("hip",)
+
+
+def test_another_word_is_never_a_name_and_every_measure_has_one() -> None:
+    """No synonym is itself a name of the catalogue, or it would mean two things without being asked about."""
+    for measure in catalogue().values():
+        assert measure.also
+        assert not set(measure.also) & set(catalogue())
+        for word in measure.also:
+            assert word == " ".join(word.casefold().split())
+            assert measure.name in measures_meant(word)
+
+
+def test_every_measure_has_its_own_turn_on_a_measuring_day() -> None:
+    """Turns run from 1 to 72, group by group in the order of the day, and the waist is tied before any length."""
+    day = sorted(catalogue().values(), key=lambda m: m.turn)
+    assert [m.turn for m in day] == list(range(1, 73))
+    groups = list(dict.fromkeys(m.group for m in day))
+    assert groups == [group for group in GROUPS if group in groups]
+    assert in_turn(["leg", "my own", "bust", "waist"]) == ("waist", "bust", "leg", "my own")
+    tied = catalogue()["waist"].turn
+    assert all(m.turn > tied for m in day if "tied waist" in m.how and m.name != "waist")
+
+
+def test_what_sort_a_measure_is_agrees_with_its_kind() -> None:
+    """Angles and weights are no lengths; what is all round is called a girth in its own words or is one."""
+    for measure in catalogue().values():
+        assert (measure.sort == "angle") == (measure.kind is UnitKind.ANGLE)
+        assert (measure.sort == "weight") == (measure.kind is UnitKind.WEIGHT)
+        if "girth" in measure.term.lower():
+            assert measure.sort == "girth"

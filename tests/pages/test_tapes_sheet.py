@@ -12,7 +12,9 @@ from hypothesis import strategies as st
 from tapewright.drawing import set_text
 from tapewright.export import pdf
 from tapewright.pages import A3, A4, LETTER, ONE_PAGE, Paper, PrintedTape, TapeSheet, tapes_sheet
-from tapewright.pages.tape import TAB, WIDTH, names_of, pieces_of
+from tapewright.pages.tape import TAB, pieces_of
+from tapewright.pages.tape_face import names_of, width_of
+from tapewright.tapes import NAMING_ORDER
 from tests.export.reading import SeenPath, paths, words
 from tests.pages.seen import squares, uprights
 
@@ -89,7 +91,7 @@ def test_the_whole_is_as_long_as_the_measure(paper: Paper) -> None:
             for path in paths(data, placed.page)
             if path.stroked
             and abs(min(y for _, y in path.places) - placed.y) < 0.01
-            and abs(max(y for _, y in path.places) - placed.y - WIDTH) < 0.01
+            and abs(max(y for _, y in path.places) - placed.y - width_of(placed.piece.tape)) < 0.01
             and abs(min(x for x, _ in path.places) - placed.x) < 0.01
             and len(path.places) >= 4
         ]
@@ -120,8 +122,8 @@ def test_pieces_lie_on_the_paper_and_apart(paper: Paper) -> None:
         right = placed.x + placed.piece.length + placed.piece.tab
         assert placed.x >= paper.margin - 1e-9
         assert right <= drawing.width - paper.margin + 1e-6
-        assert placed.y + WIDTH <= drawing.height - paper.margin + 1e-6
-        boxes.append((placed.page, placed.x, placed.y, right, placed.y + WIDTH))
+        assert placed.y + width_of(placed.piece.tape) <= drawing.height - paper.margin + 1e-6
+        boxes.append((placed.page, placed.x, placed.y, right, placed.y + width_of(placed.piece.tape)))
     for i, a in enumerate(boxes):
         for b in boxes[:i]:
             assert a[0] != b[0] or a[3] < b[1] or b[3] < a[1] or a[4] < b[2] or b[4] < a[2]
@@ -193,21 +195,21 @@ def test_names_follow_the_house_order_and_keep_clear() -> None:
     for whole in (60.0, 110.0, 160.0, 260.0):
         (piece,) = pieces_of(PrintedTape("t", whole, 48, "w"), 300.0)
         named = names_of(piece)
-        order = [[2, 4, 3, 8, 6, 12].index(int(tick.rank)) for tick, _, _ in named]
+        order = [NAMING_ORDER.index(n.tick.rank) for n in named]
         assert order == sorted(order)
-        assert named[0][1].said == "1/2"
-        spans = sorted((x + s.ink.left, x + s.ink.right) for _, s, x in named)
+        assert named[0].setting.said == "1/2"
+        spans = sorted((n.start + n.setting.ink.left, n.start + n.setting.ink.right) for n in named)
         assert all(b[0] - a[1] > 0.5 for a, b in pairwise(spans))
-        for tick, setting, x in named:
-            assert "/".join(map(str, tick.position.as_integer_ratio())) == setting.said
-            assert x + setting.ink.right < float(tick.position) * whole
+        for n in named:
+            assert "/".join(map(str, n.tick.position.as_integer_ratio())) == n.setting.said
+            assert n.start + n.setting.ink.right < float(n.tick.position) * whole
     assert len(named) == len(SIMPLE)
 
 
 def test_a_small_tape_names_fewer() -> None:
     """On a tape too short for all, the simplest stay."""
     (piece,) = pieces_of(PrintedTape("t", 60.0, 48, "w"), 300.0)
-    said = {setting.said for _, setting, _ in names_of(piece)}
+    said = {n.setting.said for n in names_of(piece)}
     assert {"1/2", "1/4", "3/4"} <= said
     assert len(said) < len(SIMPLE)
 
@@ -244,6 +246,6 @@ def test_no_tapes_is_refused() -> None:
 def test_fraction_names_are_true_fractions() -> None:
     """The name at a tick is a small raised figure, a stroke and a small figure, not plain text."""
     (piece,) = pieces_of(TAPES[4], 300.0)
-    for _, setting, _ in names_of(piece):
-        assert [run.text for run in setting.runs][1] == "\u2044"
-        assert setting == set_text(setting.said, "book", setting.runs[1].size)
+    for named in names_of(piece):
+        assert [run.text for run in named.setting.runs][1] == "\u2044"
+        assert named.setting == set_text(named.setting.said, "book", named.setting.runs[1].size)

@@ -97,8 +97,8 @@ def run(bundle: Bundle, folder: Path) -> Said:
         asked = (*company.queries, *(q for wearer in company.wearers for q in wearer.queries))
         return Said(asked, {table.name: table})
     if "notation.md" in bundle.files:
-        text = Source("notation.md", bundle.files["notation.md"])
-        return Said(tuple(q.at(text.name) for q in read_notation(text)[1]), {text.name: text})
+        notation = Source("notation.md", bundle.files["notation.md"])
+        return Said(tuple(q.at(notation.name) for q in read_notation(notation)[1]), {notation.name: notation})
     if "lesson.md" not in bundle.files:
         alone = drafting.read_sheet_result(sheet)
         laced = None

@@ -6,7 +6,7 @@ here prints, raises for a maker's slip, or knows about drafting; `report.py` set
 
 from tapewright.diagnostics.near import did_you_mean
 from tapewright.diagnostics.query import Answer, Kind, Query, caution, note, question
-from tapewright.diagnostics.report import as_json, as_text, in_order
+from tapewright.diagnostics.report import answers_said, as_json, as_text, in_order
 from tapewright.diagnostics.source import Place, Source, Span
 from tapewright.diagnostics.why import explanation, known_names
 
@@ -17,6 +17,7 @@ __all__ = [
     "Query",
     "Source",
     "Span",
+    "answers_said",
     "as_json",
     "as_text",
     "caution",

@@ -153,7 +153,7 @@ def one_fraction(stream: Stream, at: int) -> tuple[Fraction, int] | None:
         simple = numbers.fraction_word(after.text)
         if simple is not None:
             return count * simple, at + 2
-    if token.sort is Sort.NUMBER and count.denominator != 1:
+    if token.sort is Sort.NUMBER and (count.denominator != 1 or "/" in token.text):
         return count, at + 1
     return None
 
@@ -236,8 +236,12 @@ def term(stream: Stream, at: int) -> Found:
     part = fractions(stream, at)
     if part is not None:
         factor, end = part
+        following = stream.token(end)
         if stream.word(end) == "of":
             end += 1
+        elif following is not None and token.sort is following.sort is Sort.NUMBER:
+            # `1 1/2 1/2 in`: one number too many, and no product.
+            return Bare(factor, token.span), end
         elif stream.word(end) in UNIT_WORDS:
             unit = UNIT_WORDS[stream.word(end)]
             return Constant(factor, unit, stream.span(at, end + 1)), end + 1

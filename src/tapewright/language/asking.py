@@ -61,6 +61,7 @@ _WAYS = {*COMPASS, "toward", "along", "square to", "at", "into the corner"}
 _LENGTHS = {"amount", "reach", "between"}
 #: Signs that some write for inches and feet.
 _INCHES = "\"”“″'’′"
+_LESS = frozenset("-–−")
 _MARKS = {":": "a colon", ",": "a comma", ")": "a closing bracket"}
 _SHORT = 60
 
@@ -110,14 +111,33 @@ def ask(unread: Unread, source: Source, names: Iterable[str] = ()) -> Query:
             "Round a point it is “Pivot the front about P by 10 degrees toward B”; "
             "over a line, “Turn over the front on A-B”."
         )
-    number = _about_a_number(source, stuck)
-    if number is not None and not near:
-        help_, answers = number
+    kinds = {one.kind for one in unread.wanted}
+    other = _about_a_number(source, stuck, kinds) or _about_a_letter(source, unread.read, stuck, kinds)
+    if other is not None and not near:
+        help_, answers = other
     return question("sentence-unread", message, stuck.span, help=help_, answers=answers)
 
 
-def _about_a_number(source: Source, stuck: Token) -> tuple[str, list[Answer]] | None:
+def _about_a_letter(
+    source: Source, read: Span, stuck: Token, kinds: set[str]
+) -> tuple[str, list[Answer]] | None:
+    """What to try where a letter is written another way."""
+    if not kinds & {"point", "new"}:
+        return None
+    text = source.text[stuck.span.start : stuck.span.start + 5]
+    if re.match(r"[A-Z](?:\d{3}|\d{0,2}['’′″\"]{2})", text):
+        return "A letter has at most two figures and two primes, such as B12 or B''.", []
+    small = source.text[read.end : stuck.span.start].strip()
+    small = small if small == "a" else stuck.text if re.fullmatch(r"[a-z]", stuck.text) else ""
+    if small:
+        return f"A letter is a capital: {small.upper()}.", [Answer(small.upper())]
+    return None
+
+
+def _about_a_number(source: Source, stuck: Token, kinds: set[str]) -> tuple[str, list[Answer]] | None:
     """What to try where a number is written another way, or its unit is not known."""
+    if stuck.text in _LESS and "amount" in kinds:
+        return "A length is not less than nothing; go the other way instead.", []
     if re.fullmatch(r"\d+,\d+", stuck.text):
         point = stuck.text.replace(",", ".")
         return f"A number is written with a point: {point}.", [Answer(f"Did you mean “{point}”?", point)]

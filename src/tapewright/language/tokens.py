@@ -13,6 +13,7 @@ from enum import Enum, auto
 from fractions import Fraction
 from functools import lru_cache
 from typing import NamedTuple
+from unicodedata import normalize
 
 from tapewright.diagnostics import Span
 from tapewright.units import read_number
@@ -48,6 +49,10 @@ class Token(NamedTuple):
 
 ARTICLES = frozenset({"the", "a", "an"})
 
+# What joins the letters of a line: hyphen, dashes, the hyphen that does not break, a minus sign.
+_HYPHENS = "-–—‑−"
+# Letters may come with their accents apart, as some machines write them.
+_LETTERS = r"[^\W\d_]+(?:[\u0300-\u036f]+[^\W\d_]*)*"
 # Two primes may also be typed as one sign, ″ or ".
 _POINT = r"""[A-Z][0-9]{0,2}(?:["″]|['’′]{0,2})"""
 _GLYPH = "[½⅓⅔¼¾⅕⅖⅗⅘⅙⅚⅐⅛⅜⅝⅞⅑⅒]"
@@ -56,9 +61,9 @@ _TOKEN = re.compile(
     \s*(?:
     (?P<emphasis>\*\*[^*]*\*\*|\*[^*]+\*|(?<!\w)_[^_]+_(?!\w))
   | (?P<number>\d+\ ?{_GLYPH}|{_GLYPH}|\d+[ -]\d+/\d+|\d+/\d+|\d+[.,]\d+|\d+)
-  | (?P<ruler>{_POINT}(?:[-–—]{_POINT}){{1,2}}(?![\w'’′]))
+  | (?P<ruler>{_POINT}(?:[{_HYPHENS}]{_POINT}){{1,2}}(?![\w'’′]))
   | (?P<point>{_POINT}(?![\w'’′]))
-  | (?P<word>[^\W\d_]+(?:['’-][^\W\d_]+)*(?:(?<=s)['’](?!\w))?)
+  | (?P<word>{_LETTERS}(?:['’-]{_LETTERS})*(?:(?<=s)['’](?!\w))?)
   | (?P<quoted>"[^"]*"|“[^”]*”)
   | (?P<mark>[.;,:()+]|[-−–](?=\s))
   | (?P<other>\S)
@@ -87,7 +92,7 @@ def scan(text: str, start: int, end: int) -> list[Token]:
         piece = found[kind]
         span = Span(found.start(kind), found.end())
         if kind == "word":
-            word = piece.lower().replace("’", "'")
+            word = normalize("NFC", piece).lower().replace("’", "'")
             plain = word.rstrip("'")
             if plain in ARTICLES:
                 article = f"{plain} "
@@ -100,7 +105,7 @@ def scan(text: str, start: int, end: int) -> list[Token]:
             letter = _clean(piece)
             tokens.append(Token(Sort.POINT, letter, span, None, (letter,)))
         elif kind == "ruler":
-            letters = tuple(_clean(p) for p in re.split("[-–—]", piece))
+            letters = tuple(_clean(p) for p in re.split(f"[{_HYPHENS}]", piece))
             tokens.append(Token(Sort.RULER, "-".join(letters), span, None, letters))
         elif kind == "quoted":
             tokens.append(Token(Sort.QUOTED, piece[1:-1], span))

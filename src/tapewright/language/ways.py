@@ -42,6 +42,7 @@ def read_corner(stream: Stream, at: int) -> Read:
 def read_line(stream: Stream, at: int) -> Read:
     found = amounts.path(stream, at)
     if found is None:
+        stream.want(at, Expected(kind="line"))
         return None
     node, end = found
     carried = stream.word(end) == "carried" and stream.word(end + 1) == "on"

@@ -226,13 +226,17 @@ def _wearer(
                 help="Was a comma written in a number? Put the cell in double quotes, or use a point.",
             )
         )
+        # Cells that have moved along are under another's heading: what they hold there says nothing.
+        reader.queries[:] = [
+            q for q in reader.queries if q.name == "import-row" or q.kind is not Kind.QUESTION
+        ]
     if not taken and not extra:
         reader.ask(
             question("import-row", "This row holds no measure.", start, help="Leave it out, or fill it in.")
         )
     own = {column.measure for column in columns if column.own}
     said = [q for q in reader.queries if not (q.name == "measure-unknown" and _names(q, sheet) & own)]
-    said = [replace(q, help=_HELP.get(q.name, q.help)) for q in said]
+    said = [replace(q, help=_HELP.get(q.name, q.help), span=q.span or start) for q in said]
     in_order = sorted(said, key=lambda q: -1 if q.span is None else q.span.start)
     return Wearer(sheet, tuple(q.at(source.name) for q in in_order), start)
 

@@ -52,7 +52,7 @@ def _scan(text: str, mark: str) -> tuple[list[Row], Span | None]:
             continue
         line_start = False
         start = at
-        while at < size and text[at] in " \u00a0":
+        while at < size and text[at].isspace() and text[at] not in f"{mark}\r\n":
             at += 1
         if at < size and text[at] == '"':
             inner, at, closed = _quoted(text, at)

@@ -48,7 +48,8 @@ def odd_ones(sheet: Sheet) -> tuple[tuple[Odd, ...], frozenset[str]]:
     One after the other, the farthest is set aside and the rest looked at again, so that a slip does not
     make its neighbours look odd. What is marked `as taken` is never among them, but is set aside likewise.
     """
-    evidence = evidence_of(sheet)
+    # A sheet too short to tell anything does not load the models.
+    evidence = evidence_of(sheet) if len(sheet.entries) >= LEAST else None
     if evidence is None or len(evidence.logs) < LEAST:
         return (), frozenset()
     from tapewright.measures import model

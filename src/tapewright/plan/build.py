@@ -128,7 +128,10 @@ class Builder(Placing):
         """A Divide among names: its shares are of the whole, the rest is what they leave."""
         whole = binder.amount(clause.whole)
         if whole is None:
-            binder.visit(clause.portions)
+            for portion in clause.portions:
+                binder.new_names.append(portion.name)
+                if not isinstance(portion.share, Rest):
+                    binder.visit(portion.share)
             return
         binder.dividing = as_linear(whole)
         rest = binder.dividing

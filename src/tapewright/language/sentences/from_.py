@@ -34,9 +34,9 @@ class From(Clause):
         return self if self.starts else replace(self, starts=(last,))
 
     def pairs(self) -> tuple[tuple[PointRef, NewPoint], ...]:
-        """Start and new point, one start serving all where only one is given."""
+        """Start and new point, one start serving all where only one is given; none where there is no start."""
         starts = self.starts if len(self.starts) == len(self.news) else self.starts[:1] * len(self.news)
-        return tuple(zip(starts, self.news, strict=True))
+        return tuple(zip(starts, self.news, strict=False))
 
     def by_offsets(self) -> bool:
         """Whether one point lies so far one way and so far another: nobody draws a line to it."""
