@@ -81,7 +81,9 @@ def test_notches_run_with_their_edge() -> None:
 
 def test_the_fold_lies_on_its_edge_and_points_inward() -> None:
     """The rectangle with C-D on the fold: 40 cm of it from C, the piece to the left."""
-    (sign,) = signs(f"{OUTLINE} Cut the flap once of cloth, with C-D on the fold, leaving nothing everywhere.")
+    (sign,) = signs(
+        f"{OUTLINE} Cut the flap once of cloth, with C-D on the fold, leaving nothing everywhere."
+    )
     assert (sign.kind, sign.x, sign.y, sign.far) == (SignKind.FOLD, 300, 0, 400)
     assert np.cos(sign.other) == pytest.approx(-1)
 
