@@ -109,7 +109,12 @@ def _rounded(body: list[Token]) -> list[Token]:
 def _notched(body: list[Token]) -> list[Token]:
     """`Mark the side at T with two notches`: a comma for the last `with`."""
     at = len(body) - 3
-    if at > 1 and _text(body, 0) == "mark" and _text(body, at) == "with" and _text(body, at + 2)[:5] == "notch":
+    if (
+        at > 1
+        and _text(body, 0) == "mark"
+        and _text(body, at) == "with"
+        and _text(body, at + 2)[:5] == "notch"
+    ):
         return [*body[: at - (body[at - 1].text == ",")], _word(",", body[at]), *body[at + 1 :]]
     return body
 
