@@ -45,7 +45,7 @@ Amounts and tapes:
     no-unit length-or-angle letters-and-parts ruler-or-tape which-tape share-of-what shares
     beyond-its-range below-nothing
 Ways and lines:
-    no-way which-way both-ways along-itself in-a-row one-point line-too-short straight-or-curve
+    no-start no-way which-way both-ways along-itself in-a-row one-point line-too-short straight-or-curve
     which-line which-side place-unset square leaning leaning-unclear corner-ends flat-corner two-offsets
 Meeting:
     never-meets meets-behind meets-beyond which-crossing arm-too-short touches-at-end not-so-far
