@@ -62,7 +62,7 @@ Turning, opening and closing:
 Pieces:
     outline-open no-first-edge not-on-outline how-much-outside off-the-table repeat
 Checks and seams:
-    check seam-differs ease-too-much
+    check seam-differs sewn-to-itself ease-too-much
 Tables and shapes:
     table table-column table-figure between-rows no-such-shape
 Choices, other drafts and fittings:

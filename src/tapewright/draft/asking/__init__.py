@@ -55,6 +55,7 @@ from tapewright.draft.asking.meets import (
 from tapewright.draft.asking.pieces import (
     check_open,
     no_seam_there,
+    nothing_over,
     nothing_taken_out,
     opens_too_far,
     seam_differs,
@@ -96,6 +97,7 @@ __all__ = [
     "not_found",
     "not_so_far",
     "not_taken",
+    "nothing_over",
     "nothing_taken_out",
     "off_its_line",
     "off_the_line",
