@@ -198,7 +198,7 @@ def test_the_words_stand_clear_of_the_fan() -> None:
                 and 100 < box.height < 103
             ):
                 assert box.left > last.at(max(box.bottom, last.y0)) + 5
-        assert told > 8
+        assert told > 6
 
 
 @settings(max_examples=100, deadline=None)
@@ -228,15 +228,16 @@ def test_the_crease_tells_of_a_strip_laid_aslant(strip: float, slant: float) -> 
 
 def test_what_a_fan_cannot_be_is_refused() -> None:
     """Faults of the caller: no range, parts too fine, an odd number to be folded, a roll too narrow."""
-    for make in (
-        lambda: Fan(longest=90.0),
-        lambda: Fan(longest=math.inf),
-        lambda: Fan(shortest=0.0),
-        lambda: Fan(parts=1),
-        lambda: Fan(parts=500),
-    ):
-        with pytest.raises(ValueError, match=r"a fan takes strips|too fine"):
-            make()
+    with pytest.raises(ValueError, match="a fan takes strips"):
+        Fan(longest=90.0)
+    with pytest.raises(ValueError, match="a fan takes strips"):
+        Fan(longest=math.inf)
+    with pytest.raises(ValueError, match="a fan takes strips"):
+        Fan(shortest=0.0)
+    with pytest.raises(ValueError, match="too fine"):
+        Fan(parts=1)
+    with pytest.raises(ValueError, match="too fine"):
+        Fan(parts=500)
     with pytest.raises(ValueError, match="even number"):
         Fan(parts=27, folded=True)
     with pytest.raises(NoRoomForFan, match="across its lines"):

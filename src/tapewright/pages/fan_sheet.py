@@ -139,7 +139,7 @@ def _corner(fan: Fan, drawn: Block, squares: Block) -> tuple[Block, float]:
     The words are set as wide as they stand clear of the first line.
     """
     tries: list[tuple[float, Block]] = []
-    for width in range(110, int(max(drawn.width / 2, 120)), 10):
+    for width in range(110, 60 * int(_size(fan)), 10):
         told = _told(fan, float(width))
         lift = max(
             0.0,
@@ -159,7 +159,12 @@ def _over(fan: Fan, width: float, height: float) -> float:
     return height - (HEAD + max(y, fan.top) - fan.top)
 
 
+def _size(fan: Fan) -> float:
+    """The size of the words, mm."""
+    return 5.6 if fan.foot > _WIDE else 4.2
+
+
 def _told(fan: Fan, width: float) -> Block:
-    size = 5.6 if fan.foot > _WIDE else 4.2
+    size = _size(fan)
     said = [lines_of(one, "hand", size, width) for one in (check_words(fan), *how_to(fan))]
     return stacked([heading(TITLE, subtitle(fan), width, 2.4 * size), *said], 0.7 * size)
