@@ -82,7 +82,7 @@ def notation_called(said: str) -> tuple[Notation | None, tuple[Query, ...], Sour
         source = read_text(path)
         notation, queries = read_notation(source)
         return notation, queries, source
-    near = did_you_mean(plainly, known) or tuple(known)
+    near = [name for name in known if plainly and plainly in name] or did_you_mean(plainly, known) or known
     raise Trouble(
         f"There is no notation called {said}. Try {', '.join(near)}, or a file of your own (docs/tapes.md)."
     )

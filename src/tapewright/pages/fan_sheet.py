@@ -116,7 +116,7 @@ def _one_sheet(fan: Fan, drawn: Block, paper: Paper) -> Pages:
     if paper.width is not None:
         width = paper.width
     if paper.height is not None:
-        if height > paper.height + 1e-9:
+        if height > paper.height + 0.01:
             raise NoRoomForFan(f"the fan is {show_cm(height)} ({show_in(height)}) across its lines")
         height = paper.height
     left = (width - drawn.width) / 2

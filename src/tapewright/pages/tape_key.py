@@ -116,7 +116,10 @@ def _places(notation: Notation, parts: int, whole: float) -> Block:
     """Two places pointed at from below, with their readings."""
     marks: list[Mark] = []
     for reading, side in zip(_READINGS, ("left", "right"), strict=True):
-        said = write(Fraction(length(reading, 1, parts)), notation, parts)
+        share = length(reading, 1, parts)
+        if not 0 < share < 1:
+            continue  # a part is so large that there is no such place
+        said = write(share, notation, parts)
         x = float(said.share) * whole
         marks.append(Fill(through([(x, 0.0), (x - 1.1, 2.4), (x + 1.1, 2.4)], closed=True), INK))
         marks.append(Stroke(straight(x, 2.0, x, 4.4), Line(0.3, INK)))
