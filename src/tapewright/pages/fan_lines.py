@@ -27,7 +27,7 @@ from tapewright.drawing import (
     words_at,
 )
 from tapewright.pages.block import Block
-from tapewright.tapes import Fan, FanLine, Rank
+from tapewright.tapes import NAMING_ORDER, Fan, FanLine, Rank
 from tapewright.units import CM, INCH
 
 HEAD = 7.0
@@ -164,22 +164,46 @@ def _names(on: _On) -> Iterator[Mark]:
         if y < fan.top + 20:
             return
         part = fan.spread(y) / (len(fan.lines) - 1)
-        for line in fan.lines[1:-1]:
+        taken: list[tuple[float, float]] = []
+        for line in _simplest_first(fan):
             if line.name:
                 size = max(3.0, min(_NAME.get(line.rank, _SMALL), part * 0.5))
-                yield from _beside(on, line, set_text(line.name, "book", size), y)
+                said = set_text(line.name, "book", size)
             elif part >= _COUNTED and line.count is not None:
-                yield from _beside(on, line, set_text(str(line.count), "hand", _COUNT), y)
+                said = set_text(str(line.count), "hand", _COUNT)
+            else:
+                continue
+            x = _start(on, line, said, y)
+            if _clear(taken, x, said):
+                yield from _beside(on, said, x, y)
 
 
-def _beside(on: _On, line: FanLine, words: Setting, y: float) -> Iterator[Mark]:
-    """Words at the left of a slanting line, on a patch of bare paper."""
+def _simplest_first(fan: Fan) -> list[FanLine]:
+    """The lines between the ends, those whose names matter most first."""
+    order = {rank: i for i, rank in enumerate(NAMING_ORDER)}
+    return sorted(fan.lines[1:-1], key=lambda line: (order.get(line.rank, len(order)), line.share))
+
+
+def _clear(taken: list[tuple[float, float]], x: float, words: Setting) -> bool:
+    """Whether words that start at x stand clear of those taken before; if so they are taken too."""
+    low, high = x + words.ink.left - 0.6, x + words.ink.right + 0.6
+    if any(low < right and left < high for left, right in taken):
+        return False
+    taken.append((low, high))
+    return True
+
+
+def _start(on: _On, line: FanLine, words: Setting, y: float) -> float:
+    """Where words at the left of a slanting line start, so that they stand clear of it."""
     fan = on.fan
-    high = -words.ink.top
     # How far the line leans into the room of the words, over half their height.
-    lean = abs(fan.x(line.share, fan.depth) - fan.foot / 2) / fan.depth * high / 2
-    x = on.across(line.share, y) - 1.4 - lean - words.ink.right
-    below = on.down(y) + high / 2
+    lean = abs(fan.x(line.share, fan.depth) - fan.foot / 2) / fan.depth * -words.ink.top / 2
+    return on.across(line.share, y) - 1.4 - lean - words.ink.right
+
+
+def _beside(on: _On, words: Setting, x: float, y: float) -> Iterator[Mark]:
+    """Words on a patch of bare paper."""
+    below = on.down(y) - words.ink.top / 2
     yield Fill(rectangle(words.ink.padded(0.3).moved(x, below)), PAPER)
     yield words_at(words, x, below)
 
@@ -194,22 +218,34 @@ def _foot(on: _On) -> Iterator[Mark]:
     for left, right in zip(xs[1::2], xs[2::2], strict=False):
         yield Fill(rectangle(Box(left, foot, right, foot + 1.6)), INK)
     yield Stroke(rectangle(ladder), Line(0.2, INK, join="mitre"))
-    for line in fan.lines[1:-1]:
+    counts: list[tuple[float, float]] = []
+    names: list[tuple[float, float]] = []
+    for line in _simplest_first(fan):
         x = on.across(line.share, fan.depth)
         if line.count is not None:
-            yield words_at(set_text(str(line.count), "hand", _COUNT), x, foot + 4.6, side="middle")
+            said = set_text(str(line.count), "hand", _COUNT)
+            if _clear(counts, x - said.width / 2, said):
+                yield words_at(said, x, foot + 4.6, side="middle")
         if line.name:
-            size = min(_NAME.get(line.rank, _SMALL), 5.2)
-            yield words_at(set_text(line.name, "book", size), x, foot + 10.6, side="middle")
+            said = set_text(line.name, "book", min(_NAME.get(line.rank, _SMALL), 5.2))
+            if _clear(names, x - said.width / 2, said):
+                yield words_at(said, x, foot + 10.6, side="middle")
     first, last = ("both ends", "the crease") if fan.folded else ("the beginning", "the end")
-    yield words_at(set_text(first, "hand", 3.4), xs[0], foot + 10.6)
-    yield words_at(set_text(last, "hand", 3.4), xs[-1], foot + 10.6, side="right")
+    said = set_text(first, "hand", 3.4)
+    if _clear(names, xs[0], said):
+        yield words_at(said, xs[0], foot + 10.6)
+    said = set_text(last, "hand", 3.4)
+    if _clear(names, xs[-1] - said.width, said):
+        yield words_at(said, xs[-1], foot + 10.6, side="right")
 
 
 def _top(on: _On) -> Iterator[Mark]:
     """The halves, thirds and quarters named where the lines begin, and a rule across."""
     yield _level(on, on.fan.top, Line(0.2, INK))
-    for line in on.fan.lines[1:-1]:
+    taken: list[tuple[float, float]] = []
+    for line in _simplest_first(on.fan):
         if line.rank in {Rank.HALF, Rank.THIRD, Rank.QUARTER}:
             x = on.across(line.share, on.fan.top)
-            yield words_at(set_text(line.name, "book", 4.0), x, HEAD - 1.6, side="middle")
+            said = set_text(line.name, "book", 4.0)
+            if _clear(taken, x - said.width / 2, said):
+                yield words_at(said, x, HEAD - 1.6, side="middle")
