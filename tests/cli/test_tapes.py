@@ -122,6 +122,28 @@ def test_a_class_set_shows_nobodys_figures(folder: Path) -> None:
     assert "104.3" not in own
 
 
+def test_left_and_right_are_two_tapes_where_they_differ(folder: Path) -> None:
+    """A measure taken on both sides is taped on both, and a tape of it in a lesson for both sides twice."""
+    crooked = (folder / "sheets" / "ann.yaml").read_text(encoding="utf-8")
+    crooked += "  shoulder: {left: 12.4, right: 13.1}\n  arm: {left: 58, right: 58}\n"
+    (folder / "crooked.yaml").write_text(crooked, encoding="utf-8")
+    lesson = LESSON.replace("On the half.", "On the half, left and right.")
+    lesson = lesson.replace("- waist\n", "- waist\n- shoulder, left and right\n", 1)
+    lesson = lesson.replace(
+        "; the usual tape\n", "; the usual tape\n- strap tape: twice the shoulder in 20 parts\n"
+    )
+    (folder / "both.md").write_text(lesson, encoding="utf-8")
+    result = run("tapes", folder / "both.md", "--for", folder / "crooked.yaml", "-o", folder / "t.pdf")
+    assert (folder / "t.pdf").exists(), result.stdout + result.stderr
+    said = said_in(folder / "t.pdf")
+    for words_ in ("left strap tape", "right strap tape", "24.8 cm", "26.2 cm"):
+        assert words_ in said
+    assert "left bust tape" not in said
+    main = run("tapes", "--for", folder / "crooked.yaml", "-o", folder / "m.pdf")
+    assert main.returncode == 0
+    assert "left arm tape" in said_in(folder / "m.pdf")
+
+
 def test_two_wearers_of_one_name_keep_their_own_tapes(folder: Path) -> None:
     """Neither file is written over the other."""
     twin = (folder / "sheets" / "ann.yaml").read_text(encoding="utf-8").replace("93.7", "99.9")

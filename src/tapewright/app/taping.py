@@ -21,7 +21,7 @@ from tapewright.diagnostics import Query, Source, as_text, did_you_mean
 from tapewright.draft import Draft
 from tapewright.drawing import Drawing
 from tapewright.language import read_lesson
-from tapewright.measures import Sheet, catalogue
+from tapewright.measures import Sheet, catalogue, lent
 from tapewright.pages import FULL, Paper, PrintedTape, Scale, tapes_sheet
 from tapewright.pages.tapes_sheet import TapeLayout
 from tapewright.plan import build_plan
@@ -136,15 +136,24 @@ def _bullet(text: str, number: int, of: int) -> str:
 # --- the tapes of a wearer -----------------------------------------------------------------------------
 
 
-def lesson_tapes(draft: Draft, how: HowTaped, row: int = 0) -> list[PrintedTape]:
-    """The tapes of a lesson for one body, as the lesson declares them."""
+def lesson_tapes(result: Result, how: HowTaped) -> list[PrintedTape]:
+    """The tapes of a lesson for one wearer, as the lesson declares them; where left and right differ, both."""
     found = []
-    for name, tape in draft.plan.tapes.items():
-        if draft.alive(f"tape {name}", row):
-            whole = float(np.asarray(draft.made[f"tape {name}"].thing)[row])
-            if 0 < whole <= LONGEST_MM:
-                found.append(_printed(name, whole, tape.parts, whole_words(tape), how))
+    for name, tape in result.draft.plan.tapes.items() if result.draft is not None else ():
+        wholes = {side: whole for side, draft in result.sides() if (whole := _whole(draft, name)) is not None}
+        alike = len(set(wholes.values())) == 1
+        for side, whole in list(wholes.items())[: 1 if alike else None]:
+            called = f"{side} {name}" if side and not alike else name
+            found.append(_printed(called, whole, tape.parts, whole_words(tape), how))
     return found
+
+
+def _whole(draft: Draft, name: str) -> float | None:
+    """The whole of a tape of a draft in mm; None where it has none that can be printed."""
+    if not draft.alive(f"tape {name}", 0):
+        return None
+    whole = float(np.asarray(draft.made[f"tape {name}"].thing)[0])
+    return whole if 0 < whole <= LONGEST_MM else None
 
 
 def measure_tapes(draft: Draft, sheet: Sheet, how: HowTaped) -> list[PrintedTape]:
@@ -159,7 +168,9 @@ def measure_tapes(draft: Draft, sheet: Sheet, how: HowTaped) -> list[PrintedTape
         for base, _ in tape.whole.terms
         if isinstance(base, MeasureBase)
     }
-    return _tapes_of([name for name in draft.plan.measures() if name not in shown], sheet, how, halved=False)
+    wanted = draft.plan.measures()
+    sheet, _ = lent(sheet, wanted)
+    return _tapes_of([name for name in wanted if name not in shown], sheet, how, halved=False)
 
 
 def main_tapes(sheet: Sheet, how: HowTaped) -> list[PrintedTape]:
@@ -173,13 +184,15 @@ def _tapes_of(names: Sequence[str], sheet: Sheet, how: HowTaped, *, halved: bool
     parts = how.notation.parts or PARTS
     for name in names:
         measure = catalogue().get(name)
-        value = sheet.number(name)
-        if value is None or not 0 < value <= LONGEST_MM or _no_length(sheet, name):
-            continue
         half = halved and measure is not None and measure.sort == "girth"
-        words = f"half the {name}" if half else f"the {name}"
-        called = f"half {name} tape" if half else f"{name} tape"
-        found.append(_printed(called, value / 2 if half else value, parts, words, how))
+        for side in ("left", "right") if sheet.has_sides(name) else (None,):
+            value = sheet.number(name, side)
+            if value is None or not 0 < value <= LONGEST_MM or _no_length(sheet, name):
+                continue
+            own = f"{side} {name}" if side else name
+            words = f"half the {own}" if half else f"the {own}"
+            called = f"half {own} tape" if half else f"{own} tape"
+            found.append(_printed(called, value / 2 if half else value, parts, words, how))
     return found
 
 
@@ -233,7 +246,7 @@ def taped(sheet_path: Path, how: HowTaped, lesson: Read | None = None, asked: Re
     tapes: list[PrintedTape] = []
     for one, read in zip(results, [r for r in (lesson, asked) if r is not None], strict=True):
         if one.draft is not None:
-            tapes += lesson_tapes(one.draft, how)
+            tapes += lesson_tapes(one, how)
             if read is lesson and how.measures:
                 tapes += measure_tapes(one.draft, sheet, how)
     if not results:
