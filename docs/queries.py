@@ -51,7 +51,7 @@ Meeting:
     never-meets meets-behind meets-beyond which-crossing arm-too-short touches-at-end not-so-far
     off-the-line runs-past
 Curves:
-    sweep bulge bends-both-ways too-deep turns-back whole-circle no-effect limit-bites
+    sweep bulge bends-both-ways too-deep parallel-too-far curved-arm turns-back whole-circle no-effect limit-bites
 Finding an amount:
     no-unknown one-unknown never-found found-twice cannot-be-found
 Cones:

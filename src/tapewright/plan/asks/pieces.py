@@ -36,7 +36,7 @@ def _straight_or_curve(a: str, b: str, span: Span, scope: Scope) -> Iterator[Que
     if not curves or (straight is not None and straight.name):
         return
     names = [c.name for c in curves if c.name]
-    by = [f"to {b} by the {n}" for n in names]
+    by = [f"to {b} by the {n}" for n in names] or [f"to {b} by the curve {a}-{b}"]
     yield question(
         "straight-or-curve",
         f"{'The ' + names[0] if names else 'A curve'} was drawn from {a} to {b}, "
