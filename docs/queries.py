@@ -76,7 +76,7 @@ The measure sheet:
 A lesson and its wearer:
     measure-not-taken measure-unknown measure-other-word measure-which nothing-taken bust-for-chest
     bust-or-chest sides-differ sides-disagree side-unclear worn-beneath nominal-figure beyond-the-survey
-    laced-tightly
+    laced-tightly child-over-stays estimate-used not-estimated
 A company's table:
     import-no-table import-no-wearers import-which-column import-column-twice import-column-passed-over
     import-row import-wearer-twice

@@ -10,12 +10,21 @@ from pathlib import Path
 from typing import Any
 
 from tapewright.app.account import account, check_data
+from tapewright.app.beside import estimate_data, estimated_line, laced, ranges
 from tapewright.app.files import Trouble, read_sheet_source, read_text, write
 from tapewright.app.library import finder, nominal
 from tapewright.diagnostics import Kind, Query, Source, as_json, caution, in_order, note, question
 from tapewright.draft import Check, Draft, TwoSides, both_sides, evaluate, from_sheets, worn_beneath
 from tapewright.language import Amendment, Lesson, amendment_for, read_amendments, read_lesson
-from tapewright.measures import Sheet, lent, read_sheet, say_layers
+from tapewright.measures import (
+    Estimate,
+    Sheet,
+    key_of,
+    lent,
+    read_sheet,
+    say_layers,
+    with_estimates,
+)
 from tapewright.plan import Plan, build_plan
 from tapewright.units import show_cm
 
@@ -43,6 +52,8 @@ class Result:
     queries: tuple[Query, ...]
     sources: Mapping[str, Source] = field(repr=False)
     two: TwoSides | None = None
+    estimates: Mapping[str, Estimate] = field(default_factory=dict)
+    nobodys: bool = False
 
     def sides(self) -> tuple[tuple[str, Draft], ...]:
         """The drafts of this wearer: one half, or the left and the right one with their names."""
@@ -79,14 +90,17 @@ class Result:
         if self.draft is None:
             queries = [as_json(q, self.sources) for q in self.queries]
             return {"lesson": "", "wearer": self.wearer, "unit": "mm", "queries": queries}
+        estimated = {name: estimate_data(e) for name, e in self.estimates.items()}
         if self.two is None:
-            return account(self.draft, 0, self.wearer, self.queries, self.sources)
+            made = account(self.draft, 0, self.wearer, self.queries, self.sources)
+            return made | {"estimated": estimated}
         sides = {side: account(draft, 0, self.wearer, (), self.sources, side) for side, draft in self.sides()}
         return {
             "lesson": self.draft.plan.lesson.title,
             "wearer": self.wearer,
             "unit": "mm",
             "sides": sides,
+            "estimated": estimated,
             "checks": [check_data(c, 0) for c in self.two.checks],
             "queries": [as_json(q, self.sources) for q in self.queries],
         }
@@ -150,14 +164,14 @@ def read_sheet_result(sheet_path: Path, sources: Mapping[str, Source] | None = N
     return Result(sheet_path.name, "" if sheet is None else sheet.wearer, sheet, None, asked, known)
 
 
-def draft_for(read_: Read, sheet_path: Path) -> Result:
-    """Draft for the wearer of one sheet."""
+def draft_for(read_: Read, sheet_path: Path, to_estimate: Sequence[str] = ()) -> Result:
+    """Draft for the wearer of one sheet; `to_estimate` are measures to be estimated where they were not taken."""
     found = read_sheet_result(sheet_path, read_.sources)
-    sheet = found.sheet
-    if sheet is None:
+    if found.sheet is None:
         return found
     two: TwoSides | None = None
-    sheet, under_its_word = lent(sheet, read_.plan.measures())
+    filled = with_estimates(found.sheet, to_estimate, read_.plan.measures())
+    sheet, under_its_word = lent(filled.sheet, read_.plan.measures())
     if read_.lesson.header.body == "both sides":
         two = both_sides(read_.plan, sheet)
         draft, asked = two.left, _of_both(two)
@@ -166,21 +180,37 @@ def draft_for(read_: Read, sheet_path: Path) -> Result:
         asked = list(draft.queries(0))
     told = _nobodys(sheet_path) or worn_beneath(read_.lesson, sheet)
     beside = [told] if told is not None else []
-    if under_its_word is not None:
-        beside.append(under_its_word.at(list(found.sources)[-1]))
+    of_the_sheet = [*filled.queries, *([] if under_its_word is None else [under_its_word])]
+    beside += [query.at(list(found.sources)[-1]) for query in of_the_sheet]
+    if (tight := laced(found.sheet, sheet_path, sheets_in(sheet_path.parent))) is not None:
+        beside.append(tight)
     queries = in_order([*found.queries, *beside, *asked])
-    return Result(sheet_path.name, sheet.wearer, found.sheet, draft, tuple(queries), found.sources, two)
+    return Result(
+        sheet_path.name,
+        sheet.wearer,
+        found.sheet,
+        draft,
+        tuple(queries),
+        found.sources,
+        two,
+        filled.estimates,
+        _is_nominal(sheet_path),
+    )
 
 
 def nominal_for(read_: Read) -> Path:
     """The sheet to draw a lesson for that has no wearer yet: a man's where it asks for a chest, else a woman's."""
-    wanted = set(read_.plan.measures())
+    wanted = {key_of(name) for name in read_.plan.measures()}
     return nominal("man" if "chest" in wanted and "bust" not in wanted else "woman")
+
+
+def _is_nominal(sheet_path: Path) -> bool:
+    return sheet_path.parent.name == "nominal" and sheet_path.stem.startswith("nominal-")
 
 
 def _nobodys(sheet_path: Path) -> Query | None:
     """The note that a draft is nobody's, where it is drawn for a nominal figure."""
-    if sheet_path.parent.name != "nominal" or not sheet_path.stem.startswith("nominal-"):
+    if not _is_nominal(sheet_path):
         return None
     figure = sheet_path.stem.removeprefix("nominal-")
     other = {"woman": "man", "man": "woman"}.get(figure, "man")
@@ -228,6 +258,16 @@ def unfinished(result: Result) -> str:
         return ""
     where = f"sentence {waiting[0]} waits" if len(waiting) == 1 else f"{len(waiting)} sentences wait"
     return f"Not finished: {where if waiting else 'something waits'} for an answer. Do not cut from it."
+
+
+def warning(result: Result) -> str:
+    """What paper must not let be overlooked: unfinished, nobody's, estimated; nothing otherwise."""
+    said = [unfinished(result)]
+    if result.nobodys:
+        said.append("Drawn for nobody, a nominal figure. Do not cut from it.")
+    if result.estimates:
+        said.append(f"{estimated_line(result.estimates)}.")
+    return " ".join(part for part in said if part)
 
 
 def file_name(*words: str) -> str:
@@ -303,10 +343,11 @@ def rendered(result: Result, ending: str, how: Print) -> bytes:
             wearer_line=line,
             side=side,
             checks=result.two.checks if result.two else (),
-            warning=unfinished(result),
+            warning=warning(result),
         )
         for side, draft in result.sides()
     ]
+    plates = [replace(plate, notes=(*ranges(result.estimates), *plate.notes)) for plate in plates]
     if ending == ".svg":
         from tapewright.pages.stacked import stacked
 

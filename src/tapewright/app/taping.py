@@ -6,7 +6,15 @@ from pathlib import Path
 
 import numpy as np
 
-from tapewright.app.drafting import Read, Result, draft_for, file_name, read_sheet_result, wearer_line
+from tapewright.app.beside import estimated_line
+from tapewright.app.drafting import (
+    Read,
+    Result,
+    draft_for,
+    file_name,
+    read_sheet_result,
+    wearer_line,
+)
 from tapewright.app.files import Trouble
 from tapewright.draft import Draft
 from tapewright.measures import Sheet
@@ -65,5 +73,8 @@ def tapes_for(sheet_path: Path, read_: Read | None, paper: Paper) -> tuple[Resul
             f"Nothing to print for {result.wearer or sheet_path.name}: {what} can be made from this sheet."
         )
     title = f"Tapes of {result.wearer}"
-    made = tapes_sheet(tapes, paper, title=title, wearer_line=wearer_line(result.sheet))
+    line = wearer_line(result.sheet)
+    if result.estimates:
+        line = f"{line}. {estimated_line(result.estimates)}"
+    made = tapes_sheet(tapes, paper, title=title, wearer_line=line)
     return result, pdf(made.pages.drawings, title=title), f"{file_name('tapes', result.wearer)}.pdf"

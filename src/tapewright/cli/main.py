@@ -94,11 +94,17 @@ def draft(
     scale: Scale = "1",
     amend: Amend = None,
     set_: Set = None,
+    estimate: Annotated[
+        list[str] | None,
+        typer.Option(
+            "--estimate", help="A measure to be estimated if it was not taken; may be given more than once."
+        ),
+    ] = None,
     as_json: Json = False,
     strict: Strict = False,
 ) -> None:
     """Draw a lesson for one wearer, for every wearer of a folder, or for a nominal figure."""
-    from tapewright.app import drafting, library
+    from tapewright.app import drafting, library, measuring
 
     how = _print_options(paper, scale)
     made = drafting.read(library.lesson_path(lesson), amend or (), _choices(set_))
@@ -107,7 +113,8 @@ def draft(
         raise _stop(f"{output} is one file, and there are {len(sheets)} wearers; give a folder after -o.")
     if output is not None and output.suffix and output.suffix.lower() not in drafting.WRITTEN:
         raise _stop(f"{output}: a draft is written as .pdf, .svg or .json, or into a folder.")
-    results = [drafting.draft_for(made, sheet) for sheet in sheets]
+    to_estimate = measuring.asked_for_by(made, measuring.known_names(estimate or ()))
+    results = [drafting.draft_for(made, sheet, to_estimate) for sheet in sheets]
     found = []
     for result, name in zip(results, drafting.names_in_folder(results), strict=True):
         written = [] if output is None else drafting.write_result(result, output, how, name)

@@ -14,7 +14,7 @@ from tapewright.draft.bodies import Array, Mask
 from tapewright.draft.on_line import along_between, line_length
 from tapewright.draft.tables import look_up
 from tapewright.geometry import corner, distance
-from tapewright.measures import Figure
+from tapewright.measures import Figure, key_of
 from tapewright.plan.form import (
     AlongBase,
     Base,
@@ -83,10 +83,10 @@ def _measure(board: Board, name: str, span: Span) -> Array:
     bodies = board.bodies
     if name in bodies.waiting:
         raise Waits
-    if name in {"chest", "bust"}:
-        other = Figure.WOMAN if name == "chest" else Figure.MAN
+    if (word := key_of(name)) in {"chest", "bust"}:
+        other = Figure.WOMAN if word == "chest" else Figure.MAN
         clear = np.array([figure is not other for figure in bodies.figures], dtype=np.bool_)
-        board.fail(clear, lambda row: asking.bust_or_chest(bodies, name, row, span))
+        board.fail(clear, lambda row: asking.bust_or_chest(bodies, word, row, span))
     taken = bodies.taken.get(name)
     if taken is None:
         taken = np.zeros(bodies.count, dtype=np.bool_)

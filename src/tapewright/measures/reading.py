@@ -12,12 +12,15 @@ from fractions import Fraction
 from tapewright.diagnostics import Answer, Query, Source, Span, caution, note, question
 from tapewright.measures.catalogue import (
     Measure,
+    key_of,
     measure_called,
     measures_meant,
     near_measures,
     plain_name,
+    say_either,
 )
 from tapewright.measures.head import Head, Reader, read_head
+from tapewright.measures.lacing import child_over_stays
 from tapewright.measures.sheet import Entry, Figure, Quantity, Reading, Sheet, base, show, with_base
 from tapewright.measures.together import look_together
 from tapewright.measures.tree import LARGEST, Listing, Node, Table, Text, read_tree
@@ -25,6 +28,7 @@ from tapewright.measures.values import doubt, read_value, short
 from tapewright.units import Angle, Length, UnitKind, Weight
 
 _SIDES = ("left", "right", "front", "back")
+_TO_ESTIMATE = frozenset({"estimated", "estimate", "to estimate", "to be estimated"})
 _MOST_READINGS = 3
 _LONGEST_NAME = 80
 
@@ -90,8 +94,12 @@ def sheet_of(reader: Reader, table: Table) -> Sheet:
         notes=head.notes,
         estimate_from=head.estimate_from,
         waiting=frozenset(measures.waiting),
+        to_estimate=measures.to_estimate,
         spans=head.spans,
     )
+    child = child_over_stays(sheet)
+    if child is not None:
+        reader.ask(child)
     for query in look_together(sheet, measures.unusual):
         reader.ask(query)
     return sheet
@@ -105,10 +113,12 @@ class _Measures:
     head: Head
     entries: dict[str, Entry] = field(default_factory=dict)
     waiting: set[str] = field(default_factory=set)
-    seen: set[str] = field(default_factory=set)
+    seen: dict[str, str] = field(default_factory=dict)
     bare: list[Span] = field(default_factory=list)
     figureless: list[Text] = field(default_factory=list)
     unusual: dict[str, Query] = field(default_factory=dict)
+    others: dict[str, tuple[Text, str]] = field(default_factory=dict)
+    to_estimate: dict[str, Span] = field(default_factory=dict)
 
     def read(self, node: Node) -> None:
         """One list of measures."""
@@ -130,16 +140,28 @@ class _Measures:
                 question("sheet-shape", "A value stands here without a name that can be one.", key.span)
             )
             return
+        word = name
+        name = key_of(word)
         if name in self.seen:
-            self.reader.twice(key)
+            self.reader.twice(key, self.seen[name])
             self.waiting.add(name)
             self.entries.pop(name, None)
+            self.to_estimate.pop(name, None)
+            self.others.pop(name, None)
             return
-        self.seen.add(name)
+        self.seen[name] = word
+        if word != name:
+            self.others[name] = (key, word)
         self.head.spans.setdefault(name, key.span)
         measure = measure_called(name)
         waits = measure is None and self.unknown(key, name)
         taken, note_ = self.noted(key, value)
+        if isinstance(taken, Text) and plain_name(taken.value) in _TO_ESTIMATE:
+            if waits or self.other_word(key, name):
+                self.waiting.add(name)
+            else:
+                self.to_estimate[name] = key.span
+            return
         readings = None if taken is None else self.sides(key, taken, name, measure)
         if readings is None or waits or self.other_word(key, name):
             self.waiting.add(name)
@@ -179,24 +201,13 @@ class _Measures:
             self.reader.ask(
                 question(
                     "measure-which",
-                    f"“{short(name)}” may mean {_or(meant)}.",
+                    f"“{short(name)}” may mean {say_either(meant)}.",
                     key.span,
                     help="Set the one that was measured in its place.",
                     answers=meant,
                 )
             )
             return True
-        if meant:
-            self.reader.ask(
-                caution(
-                    "measure-other-word",
-                    f"“{short(name)}” is another word for the {meant[0]}; lessons ask for it by that name.",
-                    key.span,
-                    help="As it stands it is kept as a length of your own.",
-                    answers=meant,
-                )
-            )
-            return False
         self.reader.ask(
             note(
                 "measure-unknown",
@@ -351,6 +362,18 @@ class _Measures:
 
     def finish(self) -> None:
         """What is said once for the whole sheet."""
+        for name, (key, word) in self.others.items():
+            # What waits has been asked about already, and the answer sets its own name.
+            if name not in self.waiting:
+                self.reader.ask(
+                    note(
+                        "measure-other-word",
+                        f"“{short(word)}” is another word for the {name}, and is read as that.",
+                        key.span,
+                        help="If a length of your own is meant, give it a name of its own.",
+                        answers=(name,),
+                    )
+                )
         if self.figureless:
             words = " and ".join(f"“{plain_name(key.value)}”" for key in self.figureless)
             self.reader.ask(
@@ -385,11 +408,6 @@ class _Measures:
                     self.entries[differ[0]].span,
                 )
             )
-
-
-def _or(names: tuple[str, ...]) -> str:
-    said = [f"the {name}" for name in names]
-    return f"{', '.join(said[:-1])} or {said[-1]}"
 
 
 def _differ(entry: Entry) -> bool:

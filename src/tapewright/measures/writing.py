@@ -11,6 +11,7 @@ from collections.abc import Iterable
 
 import yaml
 
+from tapewright.measures.filling import ESTIMATED
 from tapewright.measures.over import Layer
 from tapewright.measures.sheet import Entry, Reading, Sheet
 from tapewright.measures.values import AS_TAKEN
@@ -68,8 +69,9 @@ def write_sheet(sheet: Sheet) -> str:
         lines.append(f"unit: {_text(sheet.unit.name)}")
     if sheet.estimate_from is not None:
         lines.append(f"estimate from: {sheet.estimate_from}")
-    if sheet.entries:
+    if sheet.entries or sheet.to_estimate:
         lines += ["measures:", *(f"  {_text(e.name)}: {_entry(e)}" for e in sheet.entries.values())]
+        lines += [f"  {_text(name)}: {ESTIMATED}" for name in sheet.to_estimate]
     if sheet.notes:
         lines += _listed("notes", map(_text, sheet.notes))
     return "\n".join(lines) + "\n"
