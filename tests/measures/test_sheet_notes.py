@@ -69,7 +69,7 @@ def test_another_word_is_read_as_its_measure_and_the_name_offered() -> None:
 def test_another_word_brings_all_that_the_measure_has() -> None:
     """Ranges, sides and the figure's own word come with it: a hip of 980 cm waits, and a woman's breast is asked about."""
     assert [q.name for q in read("hips: 980")[1]] == ["value-impossible"]
-    assert [q.name for q in read("inside leg: {left: 76, right: 77}")[1]] == ["side-unknown"]
+    assert [q.name for q in read("natural waist: {left: 35, right: 36}")[1]] == ["side-unknown"]
     sheet, queries = read("breast: 98")
     assert [q.name for q in queries] == ["bust-or-chest"]
     assert not sheet.entries

@@ -16,12 +16,13 @@ from tapewright.app.drafting import (
     sheets_in,
     wearer_line,
 )
-from tapewright.app.files import Trouble
+from tapewright.app.files import Trouble, write
 from tapewright.diagnostics import as_json, in_order
 from tapewright.measures import (
     Estimate,
     Sheet,
     Stays,
+    blank_sheet,
     can_be_estimated,
     catalogue,
     estimate,
@@ -214,7 +215,7 @@ def _taken_rows(sheet: Sheet) -> list[PlateRow]:
                 continue
             times = {1: "", 2: "twice", 3: "three times"}[len(readings)]
             under = ", ".join(part for part in (side, times, entry.note) if part)
-            rows.append(PlateRow(name, _short(show(value)), under))
+            rows.append(PlateRow(name, _short(show(value)), under, side=side))
     return rows
 
 
@@ -297,6 +298,32 @@ def blank_pdf(sheets: Sequence[ToTake], paper: Paper) -> tuple[bytes, tuple[str,
 
     pages = measuring_pages(sheets, paper)
     return pdf(pages.drawings, title="To measure"), pages.says
+
+
+def blank_texts(sheets: Sequence[ToTake], target: Path) -> list[Path]:
+    """Blank sheets to be filled in at a keyboard: one file, or one a wearer into a folder; never over a file."""
+    if target.suffix and len(sheets) > 1:
+        raise Trouble(f"{target} is one sheet, and {len(sheets)} are wanted; give a folder after -o.")
+    paths = [target] if target.suffix else _in_folder(sheets, target)
+    for path in paths:
+        if path.exists():
+            raise Trouble(f"{path} is there already; nothing was written.")
+    for sheet, path in zip(sheets, paths, strict=True):
+        text = blank_sheet(sheet.wearer, sheet.names, sheet.over, sheet.own)
+        write(path, text.encode(), private=True)
+    return paths
+
+
+def _in_folder(sheets: Sequence[ToTake], folder: Path) -> list[Path]:
+    """A file for each, no two alike."""
+    found: list[Path] = []
+    for sheet in sheets:
+        stem = file_name(sheet.wearer or "blank", *(["over", sheet.over] if sheet.over else []))
+        path, count = folder / f"{stem}.yaml", 2
+        while path in found:
+            path, count = folder / f"{stem}-{count}.yaml", count + 1
+        found.append(path)
+    return found
 
 
 def ruler_pdf(length_mm: float, paper: Paper) -> bytes:

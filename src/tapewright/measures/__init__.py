@@ -34,7 +34,7 @@ from tapewright.measures.over import Layer, layers_named, same_layers, say_layer
 from tapewright.measures.reading import read_sheet, sheet_source
 from tapewright.measures.sheet import Entry, Figure, Quantity, Reading, Sheet, base, show
 from tapewright.measures.together import Odd, look_together, odd_ones
-from tapewright.measures.writing import write_sheet
+from tapewright.measures.writing import blank_sheet, write_sheet
 
 __all__ = [
     "CARE",
@@ -54,6 +54,7 @@ __all__ = [
     "Stays",
     "Wearer",
     "base",
+    "blank_sheet",
     "body_sheet_for",
     "can_be_estimated",
     "catalogue",

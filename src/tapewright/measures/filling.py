@@ -52,7 +52,7 @@ def with_estimates(sheet: Sheet, names: Iterable[str] = (), wanted: Iterable[str
     entries = dict(sheet.entries)
     queries: list[Query] = []
     for name in asked:
-        span = sheet.to_estimate.get(name)
+        span = sheet.spans.get(name)
         if name not in made:
             queries.append(
                 question(

@@ -94,7 +94,7 @@ def sheet_of(reader: Reader, table: Table) -> Sheet:
         notes=head.notes,
         estimate_from=head.estimate_from,
         waiting=frozenset(measures.waiting),
-        to_estimate=measures.to_estimate,
+        to_estimate=tuple(measures.to_estimate),
         spans=head.spans,
     )
     child = child_over_stays(sheet)
@@ -118,7 +118,7 @@ class _Measures:
     figureless: list[Text] = field(default_factory=list)
     unusual: dict[str, Query] = field(default_factory=dict)
     others: dict[str, tuple[Text, str]] = field(default_factory=dict)
-    to_estimate: dict[str, Span] = field(default_factory=dict)
+    to_estimate: list[str] = field(default_factory=list)
 
     def read(self, node: Node) -> None:
         """One list of measures."""
@@ -146,7 +146,7 @@ class _Measures:
             self.reader.twice(key, self.seen[name])
             self.waiting.add(name)
             self.entries.pop(name, None)
-            self.to_estimate.pop(name, None)
+            self.to_estimate = [one for one in self.to_estimate if one != name]
             self.others.pop(name, None)
             return
         self.seen[name] = word
@@ -160,7 +160,7 @@ class _Measures:
             if waits or self.other_word(key, name):
                 self.waiting.add(name)
             else:
-                self.to_estimate[name] = key.span
+                self.to_estimate.append(name)
             return
         readings = None if taken is None else self.sides(key, taken, name, measure)
         if readings is None or waits or self.other_word(key, name):

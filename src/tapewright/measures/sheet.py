@@ -112,8 +112,8 @@ class Sheet:
     `over` is None when the sheet does not say what was worn beneath. `unit` is the one bare lengths were
     in. `waiting` names the measures that stand on the sheet with a question: they have no value, and a
     draft that needs them has been told why already. `to_estimate` names the measures that the sheet asks to
-    be estimated, with their places: they have no value here either (`filling.py`). `spans` are the places of
-    its keys and measures.
+    be estimated: they have no value here either (`filling.py`). `spans` are the places of its keys and
+    measures.
     """
 
     wearer: str
@@ -125,7 +125,7 @@ class Sheet:
     notes: tuple[str, ...] = ()
     estimate_from: str | None = None
     waiting: frozenset[str] = frozenset()
-    to_estimate: Mapping[str, Span] = field(default_factory=dict)
+    to_estimate: tuple[str, ...] = ()
     spans: Mapping[str, Span] = field(default_factory=dict, compare=False)
 
     def value(self, name: str, side: str | None = None) -> Quantity | None:

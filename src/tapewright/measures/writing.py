@@ -7,10 +7,11 @@ value; a sheet that somebody is still answering queries about is kept as its tex
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 
 import yaml
 
+from tapewright.measures.catalogue import catalogue, in_turn
 from tapewright.measures.filling import ESTIMATED
 from tapewright.measures.over import Layer
 from tapewright.measures.sheet import Entry, Reading, Sheet
@@ -54,6 +55,37 @@ def _layer(layer: Layer) -> str:
 
 def _listed(key: str, items: Iterable[str]) -> list[str]:
     return [f"{key}:", *(f"  - {item}" for item in items)]
+
+
+def blank_sheet(
+    wearer: str, names: Iterable[str], over: str = "", own: Mapping[str, str] | None = None
+) -> str:
+    """A sheet to be filled in: every measure a remark, in the order one measures, with how it is taken above it.
+
+    `own` says how measures that are not in the catalogue are taken. As it stands it reads as a sheet without
+    measures.
+    """
+    lines = [
+        "# To be filled in. Take the # from the lines you have a value for, and write it behind the colon.",
+        "# Two readings stand in brackets, [70, 70.5]; left and right in curly ones, {left: 13, right: 12.6}.",
+        "",
+        f"wearer: {_text(wearer)}" if wearer else "wearer:",
+        "# figure: woman",
+        "# date: 2026-03-14",
+        f"over: {_text(over)}" if over else "# over: a shift",
+        "unit: cm",
+        "measures:",
+    ]
+    group = ""
+    for name in in_turn(names):
+        measure = catalogue().get(name)
+        if measure is not None and measure.group != group:
+            group = measure.group
+            lines += ["", f"  # --- {group}"]
+        how = (own or {}).get(name, "") if measure is None else measure.how
+        lines += [f"  # {how}"] if how else []
+        lines.append(f"  # {_text(name)}:")
+    return "\n".join(lines) + "\n"
 
 
 def write_sheet(sheet: Sheet) -> str:
