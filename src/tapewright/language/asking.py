@@ -11,7 +11,8 @@ from tapewright.language.amounts import STOPS, UNIT_WORDS
 from tapewright.language.clause import BY_LEAD, Unread
 from tapewright.language.pattern import Expected
 from tapewright.language.slots import KINDS
-from tapewright.language.tokens import Sort, Token, scan
+from tapewright.language.slips import slip
+from tapewright.language.tokens import Names, Sort, Token, scan
 from tapewright.language.ways import COMPASS
 from tapewright.measures import measure_called
 
@@ -72,8 +73,12 @@ _LONGEST_MEASURE = 7
 _TENSIONS = {"flat", "easy", "full"}
 
 
-def ask(unread: Unread, source: Source, names: Iterable[str] = ()) -> Query:
-    """The question about a clause that could not be read; `names` are those declared before it."""
+def ask(unread: Unread, source: Source, names: Names | None = None, points: Iterable[str] = ()) -> Query:
+    """The question about a clause that could not be read; `names` and `points` are those before it."""
+    names = Names() if names is None else names
+    meant = slip(unread, source, names, points) if unread.span else None
+    if meant is not None:
+        return meant
     known = list(names)
     if not unread.lead:
         return _no_lead(unread, source)
