@@ -9,13 +9,13 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass, field
 
-from tapewright.diagnostics import Answer, Kind, Query, Span, did_you_mean, question
+from tapewright.diagnostics import Answer, Kind, Query, Source, Span, did_you_mean, question
 from tapewright.language import tree
 from tapewright.language.amounts import UNIT_WORDS
 from tapewright.language.lesson import TableEntry
 from tapewright.language.reading import KNOWN_PLACES
 from tapewright.language.tree import CurveBetween, NameRef, NewName, NewPoint, PointRef, Ruler, Unknown
-from tapewright.measures import measure_called
+from tapewright.language.list_lines import list_line, unlisted
 from tapewright.plan.form import Dimension, Form, Linear
 from tapewright.plan.plan import Key, LineKey, Straight, Tape
 from tapewright.plan.scope import SORTS, Named, Scope
@@ -58,6 +58,8 @@ class Lookup:
     dividing: Linear | None = None
     dimensions: dict[str, Dimension] = field(default_factory=dict)
     tables: dict[str, TableEntry] = field(default_factory=dict)
+    #: The text of the lesson, if it is that which is being read; lines may be added to its lists.
+    text: Source | None = None
     #: What an amount in the slot being read must be; None where it may be either.
     wanted: Dimension | None = None
 
@@ -153,12 +155,15 @@ class Lookup:
         if found.sort not in sorts:
             near = did_you_mean(ref.name, self.scope.known_names(sorts))
             wanted = "a length" if "amount" in sorts else " or ".join(SORTS[s] for s in sorts)
+            help_ = HOW_NAMED["length" if "amount" in sorts else sorts[0]]
+            if sorts == ("tape",) and found.sort in {"measure", "amount"}:
+                help_ = f"A tape of it stands in the list under Tapes: - {ref.name} tape: the {ref.name} in 48 parts"
             self.ask(
                 question(
                     "another-sort",
                     f"The {ref.name} is {SORTS[found.sort]}; here the table expects {wanted}.",
                     ref.span,
-                    help="" if near else HOW_NAMED["length" if "amount" in sorts else sorts[0]],
+                    help="" if near else help_,
                     answers=[Answer(f"Did you mean the {n}?", n) for n in near],
                 )
             )
@@ -192,18 +197,13 @@ class Lookup:
         elif below:
             message = f"There is no {ref.words} yet. It is first made by sentence {below}, below."
             help_, near = f"Try moving this below sentence {below}.", ()
-        elif length and measure_called(ref.words) is not None:
-            message = f"The {ref.words} is not in this lesson's list of measures."
-            help_, near = f"If it is to be taken, add a line under Measures: - {ref.words}", ()
-        self.ask(
-            question(
-                "name-unknown",
-                message,
-                ref.span,
-                help=help_,
-                answers=[Answer(f"Did you mean the {n}?", n) for n in near],
-            )
-        )
+        answers = [Answer(f"Did you mean the {n}?", n) for n in near]
+        if not below and (line := unlisted(ref.words, sorts)) is not None:
+            message, under, said = line
+            help_ = f"If it is meant, add a line to the list under {under}: {said}"
+            if self.text is not None:
+                answers.append(list_line(self.text, under, said))
+        self.ask(question("name-unknown", message, ref.span, help=help_, answers=answers))
 
     def path(self, node: tree.Path) -> LineKey | None:
         """A line used: a ruler, the one curve between two letters, or a name."""

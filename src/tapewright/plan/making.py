@@ -92,7 +92,13 @@ class Making:
     def binder(self) -> Binder:
         """A binder for one more clause."""
         return Binder(
-            self.scope, self.tapes, self.forms, self.paths, dimensions=self.dimensions, tables=self.tables
+            self.scope,
+            self.tapes,
+            self.forms,
+            self.paths,
+            dimensions=self.dimensions,
+            tables=self.tables,
+            text=self.lesson.source if self.source == self.lesson.source.name else None,
         )
 
     def take(self, binder: Binder) -> None:
