@@ -155,6 +155,25 @@ def read_clause(
     return unread_from(body, span, lead if kinds else "", best, known_points)
 
 
+def expected_next(tokens: list[Token], *, then: bool) -> list[Expected]:
+    """What could stand after the tokens of a clause that is being written, names merged; all kinds together."""
+    start = 1 if tokens and tokens[0].text == "then" and tokens[0].sort is Sort.WORD and then else 0
+    body = tokens[start:]
+    lead = body[0].text if body and body[0].sort is Sort.WORD else ""
+    kinds = list(BY_LEAD.get(lead, ()))
+    if then:
+        kinds += [k for k in BY_KIND.values() if k.carries_on and k not in kinds]
+    found: dict[Expected, None] = {}
+    for kind in kinds:
+        stream = Stream(body)
+        _match(kind, stream)
+        if stream.farthest == len(body):
+            found |= dict.fromkeys(stream.wanted)
+    if then and not body:
+        found |= {Expected(words=lead): None for lead in ("then", *BY_LEAD)}
+    return list(found)
+
+
 def _match(kind: type[Clause], stream: Stream) -> dict[str, Any] | None:
     """The slots of a clause of a kind, if all of it can be read so."""
     out: list[tuple[str, Any]] = []
@@ -165,6 +184,8 @@ def _match(kind: type[Clause], stream: Stream) -> dict[str, Any] | None:
     if end < len(tokens):
         stream.want(end, Expected(words="."))
         return None
+    # Only completion reads this: where a whole clause ends, it may end.
+    stream.want(end, Expected(words="."))
     return dict(out)
 
 
