@@ -11,8 +11,8 @@ from tapewright.language.amounts import STOPS, UNIT_WORDS
 from tapewright.language.clause import BY_LEAD, Unread
 from tapewright.language.list_lines import list_line, unlisted
 from tapewright.language.pattern import Expected
-from tapewright.language.slots import KINDS
 from tapewright.language.slips import slip
+from tapewright.language.slots import KINDS
 from tapewright.language.tokens import Names, Sort, Token, scan
 from tapewright.language.ways import COMPASS
 from tapewright.measures import measure_called

@@ -20,6 +20,7 @@ from tapewright.language.walking import walk
 from tapewright.plan.amend import Amended, Change, amend
 from tapewright.plan.asks import ask_about
 from tapewright.plan.binding import Binder
+from tapewright.plan.cutting import ask_about_cut
 from tapewright.plan.ease import ask_about_ease
 from tapewright.plan.form import Dimension, Form, as_linear
 from tapewright.plan.lists import declare_lists
@@ -178,6 +179,9 @@ class Builder(Placing):
                     self.scope.names[place.name] = Named(place.name, "place", place.span, self.number)
                 self.places[place.name] = place.side
             return []
+        if isinstance(clause, s.Cut) and not binder.waits:
+            shape = self.outlines.get(getattr(clause.outline, "name", ""))
+            return list(ask_about_cut(clause, shape, self.scope, self.paths, self.lesson.header))
         pair: tuple[Amount, ...] = ()
         if isinstance(clause, s.LetFound | s.Make):
             pair = clause.range if isinstance(clause, s.LetFound) else (clause.left, clause.right)
@@ -351,7 +355,8 @@ class Builder(Placing):
         word = len("call")
         return question(
             "which-line",
-            f"Nothing is carried over a full stop, so “call it” has no line to name; {line} was drawn by the sentence before.",
+            "Nothing is carried over a full stop, so “call it” has no line to name; "
+            f"{line} was drawn by the sentence before.",
             Span(between.start, between.end + word),
             help="Write a semicolon for the full stop.",
             answers=[Answer(f"; call it the {clause.name.name}", "; call")],

@@ -13,9 +13,9 @@ from tapewright.diagnostics import Answer, Kind, Query, Source, Span, did_you_me
 from tapewright.language import tree
 from tapewright.language.amounts import UNIT_WORDS
 from tapewright.language.lesson import TableEntry
+from tapewright.language.list_lines import list_line, unlisted
 from tapewright.language.reading import KNOWN_PLACES
 from tapewright.language.tree import CurveBetween, NameRef, NewName, NewPoint, PointRef, Ruler, Unknown
-from tapewright.language.list_lines import list_line, unlisted
 from tapewright.plan.form import Dimension, Form, Linear
 from tapewright.plan.plan import Key, LineKey, Straight, Tape
 from tapewright.plan.scope import SORTS, Named, Scope
@@ -28,7 +28,7 @@ HOW_NAMED = {
     "tape": "A tape stands in the list of tapes: - bust tape: the bust in 48 parts",
     "table": "A table stands under a heading of its own: ## Table: the boys' sizes",
     "choice": "A choice stands in the By eye list: - figure: usual or stout",
-    "cloth": "A cloth stands in the Cloth list, if it is not cloth, lining, interlining, canvas, calico or toile.",
+    "cloth": "A cloth stands in the Cloth list by its name alone: - wool. Its width is a line of its own.",
     "outline": "An outline is made by Let: Let the back be the outline A to B, to C, to A.",
     "dart": "A dart gets its name where it is taken out: Take out ...; call it the front dart.",
     "unknown": "What is to be found is said first: Let the crown height be found between 4 cm and 15 cm.",
