@@ -88,6 +88,7 @@ class Builder(Placing):
     def clause(self, clause: Clause | Unread) -> Step | Place | None:
         """One clause, bound; None when it waits or makes no step of its own."""
         if isinstance(clause, Unread):
+            self.scope.begun |= clause.lead == "begin"
             self.wait(clause)
             return None
         if clause.then and self.last_point is not None:

@@ -6,6 +6,7 @@ waits, in which case nothing is asked.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable
 from dataclasses import dataclass, field
 
@@ -40,6 +41,14 @@ def _within(words: str, known: Iterable[str]) -> tuple[str, ...]:
     padded = f" {words} "
     found = [n for n in known if f" {n} " in padded or padded in f" {n} "]
     return tuple(sorted(found, key=len, reverse=True)[:4])
+
+
+def _line_start(text: Source, at: int) -> Span:
+    """The place where the sentences of an item's first line begin, behind its number."""
+    start = text.text.rfind("\n", 0, at) + 1
+    number = re.match(r"\s*\d+[.)]\s+", text.text[start:at])
+    start += number.end() if number is not None else 0
+    return Span(start, start)
 
 
 @dataclass(slots=True)
@@ -95,6 +104,13 @@ class Lookup:
             self.waits = True
         elif not any(new.name == name for new in self.new_points):
             self.scope.asked.add(name)
+            if not (self.scope.points or self.scope.waiting_points or self.scope.made_below(name)):
+                # That nothing was begun is asked once, not letter by letter.
+                if self.scope.begun or self.scope.asked != {name}:
+                    self.waits = True
+                else:
+                    self.ask(self._not_begun(ref))
+                return
             near = did_you_mean(name, self.scope.points) if len(name) > 1 else ()
             below = self.scope.made_below(name)
             said = f" It is first made by sentence {below}, below." if below else ""
@@ -110,6 +126,18 @@ class Lookup:
                     answers=[Answer(f"Did you mean {p}?", p) for p in near],
                 )
             )
+
+    def _not_begun(self, ref: PointRef) -> Query:
+        """The question about the first letter of a draft that no sentence begins."""
+        first = f"Begin at {ref.name}, with the centre back on the left."
+        place = None if self.text is None else _line_start(self.text, ref.span.start)
+        return question(
+            "begin",
+            f"No sentence has begun the draft yet, so there is no {ref.name}.",
+            ref.span,
+            help="The first sentence puts the first letter on the paper, and says what lies on which side of it.",
+            answers=[Answer(first, None if place is None else f"{first} ", place)],
+        )
 
     def _prime_waits(self, name: str) -> bool:
         return self.scope.primes_wait and name not in self.scope.points
