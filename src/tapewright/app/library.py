@@ -59,7 +59,9 @@ def lesson_path(said: str) -> Path:
     path = Path(said)
     if is_there(path):
         if path.suffix.lower() in {".yaml", ".yml"}:
-            raise Trouble(f"{path.name} is a measure sheet; the lesson stands first, and the sheet after --for.")
+            raise Trouble(
+                f"{path.name} is a measure sheet; the lesson stands first, and the sheet after --for."
+            )
         return path
     return _shipped(said, lessons(), "lesson")
 

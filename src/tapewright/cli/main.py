@@ -168,7 +168,9 @@ def check(
         for query in queries:
             typer.echo(as_text(query, made.sources) + "\n")
         items = len(made.lesson.items)
-        typer.echo(f"{made.lesson.title or made.lesson.source.name}: {items} sentences, {_counted(queries)}.")
+        typer.echo(
+            f"{made.lesson.title or made.lesson.source.name}: {_sentences(items)}, {_counted(queries)}."
+        )
     if any(q.kind is Kind.QUESTION for q in queries):
         raise typer.Exit(1)
 
@@ -197,7 +199,7 @@ def _check_folder(paths: list[Path], for_: str | None, *, as_json: bool, strict:
         if not as_json:
             for query in queries:
                 typer.echo(as_text(query, made.sources) + "\n")
-            typer.echo(f"{path.name}: {len(made.lesson.items)} sentences, {_counted(queries)}.")
+            typer.echo(f"{path.name}: {_sentences(len(made.lesson.items))}, {_counted(queries)}.")
     if as_json:
         _echo_json(found)
     if waits:
@@ -346,6 +348,10 @@ def _tell(result: Result, written: list[Path], *, checks: bool = True, every_che
 
 def _indented(text: str) -> str:
     return "\n".join("  " + line for line in text.splitlines())
+
+
+def _sentences(count: int) -> str:
+    return "1 sentence" if count == 1 else f"{count} sentences"
 
 
 def _counted(queries: tuple[Any, ...]) -> str:

@@ -120,7 +120,8 @@ def _unclear(said: str, span: Span, meant: set[str]) -> Query:
         "header",
         f"The header says how the draft is made, and “{said}” is nothing it knows.",
         span,
-        help="Whatever else there is to say stands in a paragraph of its own below it. The header itself: " + USUAL,
+        help="Whatever else there is to say stands in a paragraph of its own below it. The header itself: "
+        + USUAL,
     )
 
 

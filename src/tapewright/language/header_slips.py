@@ -4,7 +4,9 @@ from __future__ import annotations
 
 import re
 
-_OVER = re.compile(r"(?:measures |measured |taken |worn |fitted |to be worn )*over\b:? *(?P<what>.+)|worn with:? *(?P<with>.+)")
+_OVER = re.compile(
+    r"(?:measures |measured |taken |worn |fitted |to be worn )*over\b:? *(?P<what>.+)|worn with:? *(?P<with>.+)"
+)
 _BODY = re.compile(
     r"(?:(?:drafted|drawn|cut|made) )?(?:(?:on|by|for|as) )?(?:(?:the|a|one) )?(?P<body>half|fold|whole)"
     r"(?: (?:of )?(?:the )?(?:body|draft|garment|back|figure)| only)?"

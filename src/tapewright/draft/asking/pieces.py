@@ -80,7 +80,11 @@ def opens_too_far(name: str, far: float, long: float, span: Span) -> Query:
 
 def outline_crosses(one: str, other: str, order: list[str], span: Span) -> Query:
     """An outline that crosses itself; `order` is that in which its letters lie round it, if that helps."""
-    ring = ", ".join([f"{order[0]} to {order[1]}", *(f"to {p}" for p in (*order[2:], order[0]))]) if order else ""
+    ring = (
+        ", ".join([f"{order[0]} to {order[1]}", *(f"to {p}" for p in (*order[2:], order[0]))])
+        if order
+        else ""
+    )
     if one == other:
         return question(
             "outline-crosses",
