@@ -10,7 +10,7 @@ from pathlib import Path
 from typing import Any
 
 from tapewright.app.account import account, check_data
-from tapewright.app.files import Trouble, read_sheet_source, read_text, write
+from tapewright.app.files import Trouble, files_in, is_folder, read_sheet_source, read_text, write
 from tapewright.app.library import finder, nominal
 from tapewright.diagnostics import Kind, Query, Source, as_json, caution, in_order, note, question
 from tapewright.draft import Check, Draft, TwoSides, both_sides, evaluate, from_sheets, worn_beneath
@@ -20,6 +20,7 @@ from tapewright.plan import Plan, build_plan
 from tapewright.units import show_cm
 
 SHEETS = (".yaml", ".yml")
+LESSONS = (".md", ".markdown")
 WRITTEN = (".pdf", ".svg", ".json")
 
 
@@ -127,9 +128,11 @@ def placed_sources(lesson: Lesson) -> dict[str, Source]:
 
 def sheets_in(path: Path) -> list[Path]:
     """A sheet, or every sheet of a folder in the order of their names."""
-    if not path.is_dir():
+    if not is_folder(path):
+        if path.suffix.lower() in LESSONS:
+            raise Trouble(f"{path.name} is a lesson; after --for stands a measure sheet (.yaml).")
         return [path]
-    found = sorted(p for p in path.iterdir() if p.suffix.lower() in SHEETS and p.is_file())
+    found = files_in(path, SHEETS)
     if not found:
         raise Trouble(f"There is no measure sheet (.yaml) in {path}.")
     return found

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import os
 import tempfile
+from collections.abc import Collection
 from pathlib import Path
 
 from tapewright.diagnostics import Query, Source
@@ -18,6 +19,7 @@ class Trouble(Exception):
 
 
 LARGEST = 20_000_000
+_LONGEST_SHOWN = 200
 
 
 def read_text(path: Path) -> Source:
@@ -45,6 +47,30 @@ def read_table(path: Path) -> Source:
         raise Trouble(f"{path} is no plain text in UTF-8; save the table again as CSV in UTF-8.") from None
 
 
+def is_there(path: Path) -> bool:
+    """Whether there is a file or folder of that name; a name that no file can have is not there."""
+    try:
+        return path.exists()
+    except (OSError, ValueError):
+        return False
+
+
+def is_folder(path: Path) -> bool:
+    """Whether there is a folder of that name."""
+    try:
+        return path.is_dir()
+    except (OSError, ValueError):
+        return False
+
+
+def files_in(folder: Path, endings: Collection[str]) -> list[Path]:
+    """The files of a folder with some endings, in the order of their names; Trouble when it cannot be read."""
+    try:
+        return sorted(p for p in folder.iterdir() if p.suffix.lower() in endings and p.is_file())
+    except OSError as slip:
+        raise Trouble(f"{folder} cannot be read: {_said(slip)}.") from None
+
+
 def _bytes(path: Path) -> bytes:
     try:
         if path.is_dir():
@@ -55,7 +81,15 @@ def _bytes(path: Path) -> bytes:
     except FileNotFoundError:
         raise Trouble(f"There is no {path}.") from None
     except OSError as slip:
-        raise Trouble(f"{path} cannot be read: {_said(slip)}.") from None
+        raise Trouble(f"{shown(path)} cannot be read: {_said(slip)}.") from None
+    except ValueError:
+        raise Trouble(f"There is no {shown(path)}.") from None
+
+
+def shown(path: Path | str) -> str:
+    """A path as it can be printed: cut where it is far too long, signs that cannot be shown left out."""
+    text = "".join(c for c in str(path) if c.isprintable())
+    return text if len(text) <= _LONGEST_SHOWN else text[: _LONGEST_SHOWN - 1] + "…"
 
 
 def write(path: Path, data: bytes, *, private: bool = False) -> None:
@@ -77,7 +111,9 @@ def write(path: Path, data: bytes, *, private: bool = False) -> None:
             Path(beside).unlink(missing_ok=True)
             raise
     except OSError as slip:
-        raise Trouble(f"{path} cannot be written: {_said(slip)}. Nothing there was changed.") from None
+        raise Trouble(f"{shown(path)} cannot be written: {_said(slip)}. Nothing there was changed.") from None
+    except ValueError:
+        raise Trouble(f"{shown(path)} is no name that a file can have.") from None
 
 
 def _said(slip: OSError) -> str:

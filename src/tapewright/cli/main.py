@@ -7,6 +7,7 @@ hold), 2 when the command itself cannot be carried out.
 from __future__ import annotations
 
 import json
+import os
 import sys
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated, Any
@@ -49,6 +50,12 @@ Set = Annotated[
 ]
 Json = Annotated[bool, typer.Option("--json", help="Print the result as JSON instead of words.")]
 Strict = Annotated[bool, typer.Option("--strict", help="Leave with 1 also when a check does not hold.")]
+
+
+def _is_folder(said: str) -> bool:
+    from tapewright.app.files import is_folder
+
+    return is_folder(Path(said))
 
 
 def _stop(message: str) -> typer.Exit:
@@ -119,7 +126,7 @@ def draft(
             elif not written:
                 typer.echo("Nothing could be drawn, so nothing is written.")
     if as_json:
-        _echo_json(found if for_ is not None and Path(for_).is_dir() else found[0])
+        _echo_json(found if for_ is not None and _is_folder(for_) else found[0])
     _leave(results, strict=strict)
 
 
@@ -140,7 +147,7 @@ def check(
     from tapewright.diagnostics import as_json as plain
 
     paths = formatting.lessons_in(library.lesson_path(lesson))
-    if len(paths) > 1 or Path(lesson).is_dir():
+    if len(paths) > 1 or _is_folder(lesson):
         _check_folder(paths, for_, as_json=as_json, strict=strict)
         return
     made = drafting.read(paths[0], amend or (), _choices(set_))
@@ -148,7 +155,7 @@ def check(
         results = [drafting.draft_for(made, s) for s in drafting.sheets_in(library.wearer_path(for_))]
         if as_json:
             found = [r.data() for r in results]
-            _echo_json(found if Path(for_).is_dir() else found[0])
+            _echo_json(found if _is_folder(for_) else found[0])
         else:
             for result in results:
                 _tell(result, [], every_check=True)
@@ -360,15 +367,32 @@ def _leave(results: list[Result], *, strict: bool) -> None:
         raise typer.Exit(1)
 
 
+#: What the command line raises for words that are no command of ours: the parent of the one it makes public.
+USAGE: type[Exception] = typer.BadParameter.__mro__[1]
+
+
 def run() -> None:
     """The command; trouble with a file is one line and exit status 2."""
     from tapewright.app.files import Trouble
 
     try:
-        app()
+        sys.exit(app(standalone_mode=False) or 0)
     except Trouble as trouble:
         print(trouble, file=sys.stderr)  # noqa: T201 - this is the command line
         sys.exit(2)
+    except USAGE as slip:
+        # What is amiss with the words of a command, and where its help stands; in one line each.
+        context = getattr(slip, "ctx", None)
+        told = f" See {context.command_path} --help." if context is not None else ""
+        print(f"{slip.format_message()}{told}", file=sys.stderr)  # noqa: T201
+        sys.exit(2)
+    except (KeyboardInterrupt, typer.Abort):
+        print("Stopped; no file was left half written.", file=sys.stderr)  # noqa: T201
+        sys.exit(130)
+    except BrokenPipeError:
+        # Whoever was reading has gone; there is nobody to tell.
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        sys.exit(1)
 
 
 if __name__ == "__main__":

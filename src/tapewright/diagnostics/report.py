@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from typing import Any
 
-from tapewright.diagnostics.query import Query
+from tapewright.diagnostics.query import Answer, Query
 from tapewright.diagnostics.source import Source, Span
 
 _UNDERLINE = "^"
@@ -94,7 +94,21 @@ def as_json(query: Query, sources: Mapping[str, Source]) -> dict[str, Any]:
             "end_column": end.column,
         }
     data["help"] = query.help
-    data["answers"] = [{"say": a.say, "replace": a.replace} for a in query.answers]
+    data["answers"] = [_answer(a, source) for a in query.answers]
+    return data
+
+
+def _answer(answer: Answer, source: Source | None) -> dict[str, Any]:
+    """An answer as plain data; it has a place of its own where it does not stand at the query's."""
+    data: dict[str, Any] = {"say": answer.say, "replace": answer.replace}
+    if answer.where is not None and source is not None:
+        start, end = source.place(answer.where.start), source.place(answer.where.end)
+        data |= {
+            "line": start.line,
+            "column": start.column,
+            "end_line": end.line,
+            "end_column": end.column,
+        }
     return data
 
 

@@ -200,7 +200,7 @@ def _beside(
         clause = read_clause(names.merge(body), then=bool(clauses), known_points=known)
         clauses.append(clause)
         if isinstance(clause, Unread):
-            queries.append(ask(clause, source, names))
+            queries.append(ask(clause, source, names, known))
         for name in made_by(clause):
             names.add(name.lower() if name[:1].isupper() else name)
     if queries or not clauses:

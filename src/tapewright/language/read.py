@@ -232,7 +232,7 @@ def _clauses(
 
 def _declare(reading: Reading, clause: Clause | Unread, number: int) -> None:
     if isinstance(clause, Unread):
-        reading.ask(ask(clause, reading.source, reading.names), number)
+        reading.ask(ask(clause, reading.source, reading.names, reading.points), number)
         reading.points.update(clause.points)
         for name in clause.names:
             reading.names.add(name)

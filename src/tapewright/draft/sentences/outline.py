@@ -1,11 +1,14 @@
 """Outline: a closed run of edges, each by a drawn line or a piece of one, else straight."""
 
-from tapewright.diagnostics import Span
+import numpy as np
+
+from tapewright.diagnostics import Query, Span
+from tapewright.draft import asking
 from tapewright.draft.board import Board
 from tapewright.draft.kinds import draws
 from tapewright.draft.on_line import piece
 from tapewright.draft.rows import Edge, OutlineRun
-from tapewright.geometry import Curve, Stretch, backward, straight
+from tapewright.geometry import Curve, Point, Stretch, backward, crosses_itself, straight
 from tapewright.language.sentences import Outline
 
 
@@ -25,7 +28,39 @@ def outline(said: Outline, board: Board) -> None:
             drawn = _run(board, index, here, there, run.span)
             edges.append(Edge(here, there, drawn, index, board.plan.lines[index].name))
         here = there
+    _ask_if_it_crosses(said, board, edges)
     board.put_name(said.name, OutlineRun(tuple(edges)))
+
+
+def _ask_if_it_crosses(said: Outline, board: Board, edges: list[Edge]) -> None:
+    """An outline has one inside: rows on which it crosses itself are asked about."""
+    tangle = crosses_itself([edge.drawn for edge in edges])
+    if not np.count_nonzero(tangle.crosses):
+        return
+
+    def word(row: int) -> Query:
+        one, other = edges[int(tangle.first[row])], edges[int(tangle.second[row])]
+        places = [board.point(edge.start) for edge in edges]
+        order = [said.start.name, *(run.to.name for run in said.runs[:-1])]
+        round_ = [] if any(run.by for run in said.runs) else _round(order, places, row)
+        span = said.start.span.to(said.runs[-1].span)
+        return asking.outline_crosses(_said(one), _said(other), round_, span)
+
+    board.fail(~tangle.crosses, word)
+
+
+def _said(edge: Edge) -> str:
+    return f"the {edge.name}" if edge.name else f"{edge.start}-{edge.end}"
+
+
+def _round(order: list[str], places: list[Point], row: int) -> list[str]:
+    """The letters in the order in which they lie round their middle, from the first on and in its sense."""
+    x = np.array([float(p.x[row]) for p in places])
+    y = np.array([float(p.y[row]) for p in places])
+    angles = np.arctan2(y - y.mean(), x - x.mean())
+    found = [order[k] for k in np.argsort(angles, kind="stable")]
+    at = found.index(order[0])
+    return found[at:] + found[:at]
 
 
 def _run(board: Board, index: int, here: str, there: str, span: Span) -> Curve | Stretch:
