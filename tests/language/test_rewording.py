@@ -66,6 +66,7 @@ SAID = [
     ("Mirror A and B on C-D.", "Turn over A and B on C-D."),
     ("Reflect A and B on C-D.", "Turn over A and B on C-D."),
     ("Stitch A-B to C-D.", "Sew A-B to C-D."),
+    ("Mark A-B at C with two notches.", "Mark A-B at C, two notches."),
     ("Notch A-B at C, two notches.", "Mark A-B at C, two notches."),
     ("Nick A-B at C, one notch.", "Mark A-B at C, one notch."),
     ("Check that A-B is C-D.", "See that A-B is C-D."),

@@ -77,8 +77,8 @@ def reworded(tokens: Sequence[Token]) -> list[Token]:
         found = PHRASES.get(tuple(_text(body, k) for k in range(count)))
         if found is not None:
             new = [_word(word, body[min(k, count - 1)]) for k, word in enumerate(found)]
-            return _rounded(new + body[count:])
-    return body
+            return _notched(_rounded(new + body[count:]))
+    return _notched(body)
 
 
 def _text(tokens: Sequence[Token], at: int) -> str:
@@ -103,6 +103,19 @@ def _rounded(body: list[Token]) -> list[Token]:
         return [_word("about", t) if t.sort is Sort.WORD and t.text == "round" else t for t in body]
     if lead == "repeat" and _text(body, 1) == "for" and len(body) > 2 and body[2].sort is not Sort.NUMBER:
         return body[:2] + body[3:]
+    return body
+
+
+def _notched(body: list[Token]) -> list[Token]:
+    """`Mark the side at T with two notches`: a comma for the last `with`."""
+    at = len(body) - 3
+    if (
+        at > 1
+        and _text(body, 0) == "mark"
+        and _text(body, at) == "with"
+        and _text(body, at + 2)[:5] == "notch"
+    ):
+        return [*body[: at - (body[at - 1].text == ",")], _word(",", body[at]), *body[at + 1 :]]
     return body
 
 
