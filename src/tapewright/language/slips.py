@@ -148,7 +148,7 @@ def _repaired(text: str, unread: Unread, reads: _Reading) -> tuple[str, str, str
     """What to say, what to try, and the text with the fewest repairs that make it readable."""
     done: list[Repair] = []
     now = text
-    for repair in (*_at_the_place(unread), *_REPAIRS):
+    for repair in (*_at_the_place(unread, text), *_REPAIRS):
         new = repair.change(text)
         if new != text and reads(new):
             return repair.message, repair.help, new
@@ -161,13 +161,14 @@ def _repaired(text: str, unread: Unread, reads: _Reading) -> tuple[str, str, str
     return " ".join(r.message for r in done), " ".join(r.help for r in done), now
 
 
-def _at_the_place(unread: Unread) -> Iterator[Repair]:
+def _at_the_place(unread: Unread, text: str) -> Iterator[Repair]:
     """Repairs where reading stuck: a colon that is wanting, a comma too many."""
     if unread.stuck is None:
         return
     at = unread.stuck.span.start - unread.span.start
     read = unread.read.end - unread.span.start
-    if any(one.words == ":" for one in unread.wanted) and unread.stuck.text != ":":
+    lettered = re.search(rf"(?<!\w){_LETTER}$", text[:read]) is not None
+    if lettered and any(one.words == ":" for one in unread.wanted) and unread.stuck.text != ":":
         mark = unread.stuck.sort is Sort.MARK
         after = at + 1 if mark else read
         yield Repair(
