@@ -233,9 +233,14 @@ def unfinished(result: Result) -> str:
     return f"Not finished: {where if waiting else 'something waits'} for an answer. Do not cut from it."
 
 
+#: What a title or a name gives to a file's name at most, so that both together are a name that can be written.
+_LONGEST_WORD = 50
+
+
 def file_name(*words: str) -> str:
     """A plain file name from words: small letters, figures and hyphens."""
-    joined = "-".join(words).lower().replace("'", "").replace("’", "")
+    cut = [word[:_LONGEST_WORD] for word in words]
+    joined = "-".join(cut).lower().replace("'", "").replace("’", "")
     return re.sub(r"[^a-z0-9à-ÿ]+", "-", joined).strip("-") or "draft"
 
 
@@ -251,7 +256,7 @@ def names_in_folder(results: Sequence[Result]) -> list[str]:
     """A file name for each result: title and wearer, with the sheet's own name where two would be alike."""
     names = [_name(r) for r in results]
     return [
-        name if names.count(name) == 1 else file_name(name, Path(r.sheet_name).stem)
+        name if names.count(name) == 1 else f"{name}-{file_name(Path(r.sheet_name).stem)}"
         for name, r in zip(names, results, strict=True)
     ]
 
@@ -288,12 +293,41 @@ def write_result(result: Result, target: Path, how: Print, name: str = "") -> li
     return written
 
 
+#: No garment laid flat is larger, mm; and more pages than these nobody joins.
+LARGEST_DRAFT = 30_000.0
+MOST_PAGES = 400
+
+
+def _fits_paper(result: Result, how: Print) -> None:
+    """Trouble where a draft is so large that no paper holds it: a length was not meant, or the paper is too small."""
+    wide = high = 0.0
+    for _, draft in result.sides():
+        xs, ys = zip(*((x, y) for _, x, y, _ in draft.points(0)), strict=True)
+        wide, high = max(wide, max(xs) - min(xs)), high + max(ys) - min(ys)
+    wide, high = wide * float(how.scale.factor), high * float(how.scale.factor)
+    if max(wide, high) > LARGEST_DRAFT:
+        raise Trouble(
+            f"The draft for {result.wearer} would be {wide / 1000:,.1f} m by {high / 1000:,.1f} m on paper, and "
+            f"{LARGEST_DRAFT / 1000:.0f} m is the most that is printed. See which length is longer than was meant."
+        )
+    across, down = how.paper.room
+    if across is not None and down is not None and wide * high > MOST_PAGES * across * down:
+        raise Trouble(
+            f"The draft for {result.wearer} is {wide / 1000:,.1f} m by {high / 1000:,.1f} m, over {MOST_PAGES} pages "
+            f"of {how.paper.name}. Try --paper one-page, a roll, or --scale 1/4."
+        )
+
+
 def rendered(result: Result, ending: str, how: Print) -> bytes:
-    """A result as the bytes of a PDF, an SVG or a JSON file; two sides are two plates, one below the other."""
+    """A result as the bytes of a PDF, an SVG or a JSON file; two sides are two plates, one below the other.
+
+    Trouble when it is too large for any paper.
+    """
     if result.draft is None:
         raise ValueError("a result without a draft has nothing to show")
     if ending == ".json":
         return (json.dumps(result.data(), ensure_ascii=False, indent=1) + "\n").encode()
+    _fits_paper(result, how)
     from tapewright.export import pdf, svg
     from tapewright.pages import ONE_PAGE, plate_pages
     from tapewright.pages.from_draft import plate_of

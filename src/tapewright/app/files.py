@@ -6,6 +6,7 @@ A file is either as it was or whole and new, never half. What cannot be read or 
 from __future__ import annotations
 
 import os
+import stat
 import tempfile
 from collections.abc import Collection
 from pathlib import Path
@@ -25,10 +26,13 @@ _LONGEST_SHOWN = 200
 def read_text(path: Path) -> Source:
     """The text of a lesson or of amendments; Trouble when there is none to be had."""
     data = _bytes(path)
+    wide = data[:2] in {b"\xff\xfe", b"\xfe\xff"}
     try:
-        text = data.decode("utf-8-sig")
+        text = data.decode("utf-16" if wide else "utf-8-sig")
     except UnicodeDecodeError as slip:
-        raise Trouble(f"{path} is not plain text in UTF-8 (byte {slip.start + 1} is not).") from None
+        raise Trouble(
+            f"{shown(path)} is not plain text in UTF-8 (byte {slip.start + 1} is not); save it again as UTF-8."
+        ) from None
     return Source(path.name, text)
 
 
@@ -74,12 +78,16 @@ def files_in(folder: Path, endings: Collection[str]) -> list[Path]:
 def _bytes(path: Path) -> bytes:
     try:
         if path.is_dir():
-            raise Trouble(f"{path} is a folder; a file is wanted here.")
-        if path.stat().st_size > LARGEST:
-            raise Trouble(f"{path} holds {path.stat().st_size:,} bytes; that is no lesson and no sheet.")
+            raise Trouble(f"{shown(path)} is a folder; a file is wanted here.")
+        there = path.stat()
+        if not stat.S_ISREG(there.st_mode):
+            # A device or a pipe may never end, or never begin.
+            raise Trouble(f"{shown(path)} is no plain file.")
+        if there.st_size > LARGEST:
+            raise Trouble(f"{shown(path)} holds {there.st_size:,} bytes; that is no lesson and no sheet.")
         return path.read_bytes()
     except FileNotFoundError:
-        raise Trouble(f"There is no {path}.") from None
+        raise Trouble(f"There is no {shown(path)}.") from None
     except OSError as slip:
         raise Trouble(f"{shown(path)} cannot be read: {_said(slip)}.") from None
     except ValueError:

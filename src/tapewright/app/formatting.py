@@ -23,7 +23,11 @@ def lessons_in(path: Path) -> list[Path]:
 def format_lesson(path: Path, *, only_look: bool = False) -> bool:
     """Rewrite one lesson in house style; True when it was not in it. With `only_look` nothing is written."""
     source = read_text(path)
-    text = in_house_style(read_lesson(source, finder(path.parent)))
+    lesson = read_lesson(source, finder(path.parent))
+    unread = next((q for q in lesson.queries if q.name in {"not-text", "text-too-long"}), None)
+    if unread is not None:
+        raise Trouble(f"{path.name}: {unread.message}")
+    text = in_house_style(lesson)
     if text == source.text:
         return False
     if not only_look:

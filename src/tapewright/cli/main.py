@@ -106,6 +106,7 @@ def draft(
 ) -> None:
     """Draw a lesson for one wearer, for every wearer of a folder, or for a nominal figure."""
     from tapewright.app import drafting, library
+    from tapewright.app.files import Trouble
 
     how = _print_options(paper, scale)
     made = drafting.read(library.lesson_path(lesson), amend or (), _choices(set_))
@@ -115,10 +116,18 @@ def draft(
     if output is not None and output.suffix and output.suffix.lower() not in drafting.WRITTEN:
         raise _stop(f"{output}: a draft is written as .pdf, .svg or .json, or into a folder.")
     results = [drafting.draft_for(made, sheet) for sheet in sheets]
-    found = []
+    found: list[Any] = []
+    troubles: list[str] = []
     for result, name in zip(results, drafting.names_in_folder(results), strict=True):
-        written = [] if output is None else drafting.write_result(result, output, how, name)
+        written: list[Path] = []
         found.append(result.data())
+        try:
+            written = [] if output is None else drafting.write_result(result, output, how, name)
+        except Trouble as trouble:
+            # One wearer's trouble stops no other.
+            troubles.append(str(trouble))
+            typer.echo(trouble, err=True)
+            continue
         if not as_json:
             _tell(result, written)
             if output is None:
@@ -127,6 +136,8 @@ def draft(
                 typer.echo("Nothing could be drawn, so nothing is written.")
     if as_json:
         _echo_json(found if for_ is not None and _is_folder(for_) else found[0])
+    if troubles:
+        raise typer.Exit(2)
     _leave(results, strict=strict)
 
 
@@ -143,7 +154,7 @@ def check(
 ) -> None:
     """Read a lesson and say what the table asks; with --for also what its checks come to."""
     from tapewright.app import drafting, formatting, library
-    from tapewright.diagnostics import Kind, as_text
+    from tapewright.diagnostics import Kind, as_text, printable
     from tapewright.diagnostics import as_json as plain
 
     paths = formatting.lessons_in(library.lesson_path(lesson))
@@ -169,7 +180,7 @@ def check(
             typer.echo(as_text(query, made.sources) + "\n")
         items = len(made.lesson.items)
         typer.echo(
-            f"{made.lesson.title or made.lesson.source.name}: {_sentences(items)}, {_counted(queries)}."
+            f"{printable(made.lesson.title or made.lesson.source.name)}: {_sentences(items)}, {_counted(queries)}."
         )
     if any(q.kind is Kind.QUESTION for q in queries):
         raise typer.Exit(1)
@@ -178,13 +189,21 @@ def check(
 def _check_folder(paths: list[Path], for_: str | None, *, as_json: bool, strict: bool) -> None:
     """Every lesson of a folder: what each asks, and with --for what its checks come to."""
     from tapewright.app import drafting, library
+    from tapewright.app.files import Trouble
     from tapewright.diagnostics import Kind, as_text
     from tapewright.diagnostics import as_json as plain
 
     found: list[Any] = []
     waits = False
+    troubled = False
     for path in paths:
-        made = drafting.read(path)
+        try:
+            made = drafting.read(path)
+        except Trouble as trouble:
+            # A file that cannot be read stops no other.
+            typer.echo(trouble, err=True)
+            troubled = True
+            continue
         if for_ is not None:
             for sheet in drafting.sheets_in(library.wearer_path(for_)):
                 result = drafting.draft_for(made, sheet)
@@ -202,6 +221,8 @@ def _check_folder(paths: list[Path], for_: str | None, *, as_json: bool, strict:
             typer.echo(f"{path.name}: {_sentences(len(made.lesson.items))}, {_counted(queries)}.")
     if as_json:
         _echo_json(found)
+    if troubled:
+        raise typer.Exit(2)
     if waits:
         raise typer.Exit(1)
 
@@ -217,12 +238,21 @@ def format_(
 ) -> None:
     """Put lessons into house style: sentences as the manual prints them, numbered straight through."""
     from tapewright.app import formatting
+    from tapewright.app.files import Trouble
 
     changed = []
+    troubled = False
     for path in formatting.lessons_in(lesson):
-        if formatting.format_lesson(path, only_look=only_look):
-            changed.append(path)
-            typer.echo(f"{'would change' if only_look else 'changed'} {path}")
+        try:
+            if formatting.format_lesson(path, only_look=only_look):
+                changed.append(path)
+                typer.echo(f"{'would change' if only_look else 'changed'} {path}")
+        except Trouble as trouble:
+            # A file that cannot be read stops no other.
+            typer.echo(trouble, err=True)
+            troubled = True
+    if troubled:
+        raise typer.Exit(2)
     if not changed:
         typer.echo("In house style already.")
     if only_look and changed:
@@ -323,10 +353,10 @@ def why(
 def _tell(result: Result, written: list[Path], *, checks: bool = True, every_check: bool = False) -> None:
     """One result in words: queries, checks, what was written."""
     from tapewright.app import drafting
-    from tapewright.diagnostics import as_text
+    from tapewright.diagnostics import as_text, printable
 
-    title = "" if result.draft is None else f"{result.draft.plan.lesson.title}, "
-    typer.echo(f"{title}{result.wearer or result.sheet_name}")
+    title = "" if result.draft is None else result.draft.plan.lesson.title
+    typer.echo(printable(", ".join(word for word in (title, result.wearer or result.sheet_name) if word)))
     for query in result.queries:
         typer.echo(_indented(as_text(query, result.sources)))
     if result.draft is not None and checks:
@@ -340,7 +370,9 @@ def _tell(result: Result, written: list[Path], *, checks: bool = True, every_che
             for one in found:
                 typer.echo(f"  {'holds ' if one.holds[0] else 'open  '} {one.claim}")
     if written and (unset := result.unset()):
-        typer.echo(f"  On paper these stand as boxes, for the typefaces lack them: {' '.join(unset)}")
+        typer.echo(
+            f"  On paper these stand as boxes, for the typefaces lack them: {printable(' '.join(unset))}"
+        )
     for path in written:
         typer.echo(f"  wrote {path}")
     typer.echo("")
