@@ -180,7 +180,9 @@ def test_accepted_answers_are_read(name: str, tmp_path: Path) -> None:
             new = Bundle(bundle.name, "", {**bundle.files, query.source: text}, "")
             after = _run(new, tmp_path / f"after {tried} {k}")
             again = [q for q in after.queries if (q.name, q.message) == (query.name, query.message)]
-            assert len(again) < sum((q.name, q.message) == (query.name, query.message) for q in before.queries)
+            assert len(again) < sum(
+                (q.name, q.message) == (query.name, query.message) for q in before.queries
+            )
             tried += 1
     assert tried
 

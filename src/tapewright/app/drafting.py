@@ -14,7 +14,7 @@ from tapewright.app.files import Trouble, files_in, is_folder, read_sheet_source
 from tapewright.app.library import finder, nominal
 from tapewright.diagnostics import Kind, Query, Source, as_json, caution, in_order, note, question
 from tapewright.draft import Check, Draft, TwoSides, both_sides, evaluate, from_sheets, worn_beneath
-from tapewright.language import Amendment, Lesson, amendment_for, read_amendments, read_lesson
+from tapewright.language import Amendment, Lesson, amendment_for, chosen_source, read_amendments, read_lesson
 from tapewright.measures import Sheet, lent, read_sheet, say_layers
 from tapewright.plan import Plan, build_plan
 from tapewright.units import show_cm
@@ -102,6 +102,10 @@ def read(lesson: Path, amendments: Iterable[Path] = (), chosen: Mapping[str, str
     queries: list[Query] = []
     for path in amendments:
         text = read_text(path)
+        if text.name in sources:
+            raise Trouble(
+                f"{path}: a file called {text.name} is read already; give each file of amendments once."
+            )
         sources[text.name] = text
         more, asked = read_amendments(text, tree)
         found += more
@@ -110,7 +114,8 @@ def read(lesson: Path, amendments: Iterable[Path] = (), chosen: Mapping[str, str
         more, asked = amendment_for(words, name, tree)
         found += more
         queries += asked
-        sources["--set"] = Source("--set", f"Let the {name} be {words}.")
+        said = chosen_source(name, words)
+        sources[said.name] = said
     plan = build_plan(tree, found)
     if queries:
         plan = replace(plan, queries=(*plan.queries, *queries))

@@ -105,6 +105,11 @@ def write(path: Path, data: bytes, *, private: bool = False) -> None:
 
     A `private` file can be read by its owner only: whatever holds somebody's measures.
     """
+    in_the_way = next((p for p in reversed(path.parents) if is_there(p) and not is_folder(p)), None)
+    if in_the_way is not None:
+        raise Trouble(f"{shown(path)} cannot be written: {shown(in_the_way)} is a file, no folder.")
+    if is_folder(path):
+        raise Trouble(f"{shown(path)} cannot be written: it is a folder.")
     try:
         path.parent.mkdir(parents=True, exist_ok=True)
         handle, beside = tempfile.mkstemp(dir=path.parent, prefix=f".{path.name}.", suffix=".part")

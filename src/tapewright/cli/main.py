@@ -70,6 +70,8 @@ def _choices(given: list[str] | None) -> dict[str, str]:
         name, words = name.strip().strip('"'), words.strip().strip('"')
         if not mark or not name or not words:
             raise _stop(f'--set {one}: write the name and what it is to be, as in --set "bust ease"="1 in".')
+        if name in found:
+            raise _stop(f"--set {name} is given twice; once is enough.")
         found[name] = words
     return found
 
@@ -422,7 +424,8 @@ def run() -> None:
         # What is amiss with the words of a command, and where its help stands; in one line each.
         context = getattr(slip, "ctx", None)
         told = f" See {context.command_path} --help." if context is not None else ""
-        print(f"{slip.format_message()}{told}", file=sys.stderr)  # noqa: T201
+        said = slip.format_message() if isinstance(slip, typer.BadParameter) else getattr(slip, "message", slip)
+        print(f"{said}{told}", file=sys.stderr)  # noqa: T201
         sys.exit(2)
     except (KeyboardInterrupt, typer.Abort):
         print("Stopped; no file was left half written.", file=sys.stderr)  # noqa: T201

@@ -56,6 +56,10 @@ def makes(said: Sentence | IfSentence) -> set[str]:
     return {name for clause in clauses_of(said) for name in made_by(clause)}
 
 
+#: Of a longer name only so much is shown.
+_LONGEST_SHOWN = 60
+
+
 def read_amendments(source: Source, lesson: Lesson) -> tuple[tuple[Amendment, ...], tuple[Query, ...]]:
     """The amendments of a text, read with the names that the lesson has at each place."""
     queries: list[Query] = []
@@ -76,7 +80,12 @@ def read_amendments(source: Source, lesson: Lesson) -> tuple[tuple[Amendment, ..
 
 def amendment_for(text: str, name: str, lesson: Lesson) -> tuple[tuple[Amendment, ...], tuple[Query, ...]]:
     """A choice made from outside, `ease` and `2 parts`, as the amendment that says it."""
-    return read_amendments(Source("--set", f"Let the {name} be {text}."), lesson)
+    return read_amendments(chosen_source(name, text), lesson)
+
+
+def chosen_source(name: str, text: str) -> Source:
+    """The sentence that a choice made from outside comes to, as a text with a name of its own."""
+    return Source(f"--set {name[:_LONGEST_SHOWN]}", f"Let the {name} be {text}.")
 
 
 def _entries(source: Source) -> Iterator[tuple[Block, str]]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
+from itertools import pairwise
 
 _L = r"[A-Z][0-9]{0,2}['’′]{0,2}"
 _LETTERS = re.compile(rf"(?<!\w){_L}(?![\w'’′])")
@@ -17,6 +18,13 @@ _WAYS = {
 }  # fmt: skip
 _WAY = "(?P<way>" + "|".join(sorted(_WAYS, key=len, reverse=True)) + ")"
 _FAR = r"(?P<far>[^:;,]+?)"
+_GO = r"(?:[Gg]o|[Mm]easure|[Cc]ome|[Mm]ark|[Ss]et off|[Dd]raw(?: a (?:straight )?line)?)"
+_THEN = r"(?:go |measure |come |draw |move |mark )?"
+_PUT = r"(?:[Mm]ark|[Pp]ut|[Pp]lace|[Mm]ake|[Ss]et)"
+_BOX = r"Draw (?:a|the) (?:rectangle|square|box|oblong|frame)"
+_ROUND = r"(?:round|around|about|at|on|from|centred on|with cent(?:re|er)(?: at)?)"
+_NAMED = r"[a-z][\w' ]*?"
+_TASTE = r",? (?:to taste|as you like|by eye|at will)"
 _P, _N = rf"(?P<p>{_L})", rf"(?P<n>{_L})"
 _COUNTS = {
     "a": 1, "one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7, "eight": 8,
@@ -108,18 +116,18 @@ def _number(word: str) -> int:
 
 
 @_turn(
-    rf"From {_P},? (?:go |measure |come |draw |move |mark )?(?:by )?{_FAR} {_WAY},? (?:to|is|put|mark) {_N}",
-    rf"From {_P},? (?:go |measure |come |draw |move |mark )?{_WAY},? (?:by )?{_FAR},? (?:to|is|put|mark) {_N}",
+    rf"From {_P},? {_THEN}(?:by )?{_FAR} {_WAY},? (?:to|is|put|mark) {_N}",
+    rf"From {_P},? {_THEN}{_WAY},? (?:by )?{_FAR},? (?:to|is|put|mark) {_N}",
     rf"From {_P},? (?:go|measure|come|draw|move|mark) {_WAY},? to {_N}[,:]? {_FAR}",
     rf"Square {_WAY} from {_P},? (?:by )?{_FAR},? to {_N}",
     rf"Square {_WAY},? (?:by )?{_FAR},? from {_P} to {_N}",
     rf"Square {_FAR} {_WAY} from {_P} to {_N}",
-    rf"(?:[Gg]o|[Mm]easure|[Cc]ome|[Mm]ark|[Ss]et off|[Dd]raw|[Dd]raw a (?:straight )?line) {_FAR} {_WAY} from {_P},? to {_N}",
-    rf"(?:[Gg]o|[Mm]easure|[Cc]ome|[Mm]ark|[Ss]et off|[Dd]raw|[Dd]raw a (?:straight )?line) {_WAY} (?:by )?{_FAR} from {_P},? to {_N}",
+    rf"{_GO} {_FAR} {_WAY} from {_P},? to {_N}",
+    rf"{_GO} {_WAY} (?:by )?{_FAR} from {_P},? to {_N}",
     rf"Draw a (?:straight )?line {_WAY} from {_P},? to {_N}[,:]? {_FAR}",
     rf"Draw a (?:straight )?line from {_P},? {_WAY},? (?:by )?{_FAR},? to {_N}",
     rf"Draw a (?:straight )?line from {_P},? {_WAY},? to {_N}[,:]? {_FAR}",
-    rf"(?:[Mm]ark|[Pp]ut|[Pp]lace|[Mm]ake|[Ss]et) (?:a )?(?:new )?(?:point |letter )?{_N},?(?: at)? {_FAR} {_WAY}(?: of| from)? {_P}",
+    rf"{_PUT} (?:a )?(?:new )?(?:point |letter )?{_N},?(?: at)? {_FAR} {_WAY}(?: of| from)? {_P}",
     rf"(?:[Pp]oint |[Ll]etter )?{_N}:? (?:is |lies )?{_FAR} {_WAY}(?: of| from)? {_P}",
 )
 def _so_far(found: re.Match[str], known: Known) -> Said:
@@ -133,11 +141,11 @@ def _so_far(found: re.Match[str], known: Known) -> Said:
 
 
 @_turn(
-    rf"From {_P},? (?:go |measure |come |draw |move |mark )?{_WAY}[,:]? (?:by )?{_FAR}",
-    rf"From {_P},? (?:go |measure |come |draw |move |mark )?(?:by )?{_FAR},? {_WAY}",
-    rf"(?:[Gg]o|[Mm]easure|[Cc]ome|[Mm]ark|[Ss]et off|[Dd]raw|[Dd]raw a (?:straight )?line) {_FAR} {_WAY} from {_P}",
-    rf"(?:[Gg]o|[Mm]easure|[Cc]ome|[Mm]ark|[Ss]et off|[Dd]raw|[Dd]raw a (?:straight )?line) {_WAY} (?:by )?{_FAR} from {_P}",
-    rf"(?:[Gg]o|[Mm]easure|[Cc]ome|[Mm]ark|[Ss]et off|[Dd]raw|[Dd]raw a (?:straight )?line) {_WAY} from {_P},? {_FAR}",
+    rf"From {_P},? {_THEN}{_WAY}[,:]? (?:by )?{_FAR}",
+    rf"From {_P},? {_THEN}(?:by )?{_FAR},? {_WAY}",
+    rf"{_GO} {_FAR} {_WAY} from {_P}",
+    rf"{_GO} {_WAY} (?:by )?{_FAR} from {_P}",
+    rf"{_GO} {_WAY} from {_P},? {_FAR}",
 )
 def _without_letter(found: re.Match[str], known: Known) -> Said:
     way = _WAYS[" ".join(found["way"].lower().split())]
@@ -150,9 +158,9 @@ def _without_letter(found: re.Match[str], known: Known) -> Said:
 
 
 @_turn(
-    rf"(?P<before>[A-Za-z].*?: ?)(?:about |from |between )?(?P<low>{_FIGURE})(?P<unit> ?[a-z]+)??(?: ?[-–—] ?| to | or | and )"
-    rf"(?P<high>{_FIGURE})(?P<last> ?[a-z]+)(?P<tail>,? (?:to taste|as you like|by eye|at will))?",
-    rf"(?P<before>[A-Za-z].*?: ?)(?P<low>{_FIGURE})(?P<last> ?[a-z]+),? (?:to taste|as you like|by eye|at will)",
+    rf"(?P<before>[A-Za-z].*?: ?)(?:about |from |between )?(?P<low>{_FIGURE})(?P<unit> ?[a-z]+)??"
+    rf"(?: ?[-–—] ?| to | or | and )(?P<high>{_FIGURE})(?P<last> ?[a-z]+)(?:{_TASTE})?",
+    rf"(?P<before>[A-Za-z].*?: ?)(?P<low>{_FIGURE})(?P<last> ?[a-z]+){_TASTE}",
 )
 def _range(found: re.Match[str], known: Known) -> Said:
     low, unit = found["low"], found["last"].strip()
@@ -167,8 +175,8 @@ def _range(found: re.Match[str], known: Known) -> Said:
 
 
 @_turn(
-    r"Draw (?:a|the) (?:rectangle|square|box|oblong|frame)(?:,? (?:of )?(?P<one>[^,;:]+?)(?: (?:by|x) |×)(?P<other>[^,;:]+?))?",
-    r"Draw (?:a|the) (?:rectangle|square|box|oblong|frame).*",
+    rf"{_BOX}(?:,? (?:of )?(?P<one>[^,;:]+?)(?: (?:by|x) |×)(?P<other>[^,;:]+?))?",
+    rf"{_BOX}.*",
 )
 def _rectangle(found: re.Match[str], known: Known) -> Said:
     corner = known.points[0] if known.points else "A"
@@ -180,10 +188,8 @@ def _rectangle(found: re.Match[str], known: Known) -> Said:
     if sizes.get("one") and known.points:
         wide, deep = sizes["one"].strip(), sizes["other"].strip()
         wide = wide if re.search(r"[a-z]", wide) else f"{wide} {deep.split()[-1]}"
-        say = (
-            f"From {corner} down to {one}: {deep}. From {corner} across to {other}: {wide}. "
-            f"Square across from {one} and down from {other} to {last}",
-        )
+        sides = f"From {corner} down to {one}: {deep}. From {corner} across to {other}: {wide}"
+        say = (f"{sides}. Square across from {one} and down from {other} to {last}",)
     return Said(
         "A rectangle is drawn by its corners, so that each has its letter.",
         "First two sides from one corner, then the corner opposite: Square across from B and down from C to D.",
@@ -192,7 +198,7 @@ def _rectangle(found: re.Match[str], known: Known) -> Said:
 
 
 @_turn(
-    rf"(?:Draw|[Mm]ake) (?:a|the) circle(?: (?:round|around|about|at|on|from|centred on|with cent(?:re|er)(?: at)?) (?P<p>{_L}))?"
+    rf"(?:Draw|[Mm]ake) (?:a|the) circle(?: {_ROUND} (?P<p>{_L}))?"
     r"(?:,? (?:of|by|with)(?: a)?(?: radius)?(?: of)? (?P<far>[^,;:]+?)(?: radius)?)?",
     r"Draw (?:a|the) circle.*",
 )
@@ -209,11 +215,12 @@ def _circle(found: re.Match[str], known: Known) -> Said:
 
 @_turn(
     rf"(?:Join|[Cc]onnect|[Dd]raw|[Rr]ule)(?: a| the)?(?: straight)?(?: line)? (?:between |from )?{_P}"
-    rf"(?:\s*[-–—]\s*|,? (?:and|with|to|,) |, ?)(?P<n>{_L}(?:(?:\s*[-–—]\s*|,? (?:and|with|to) |, ?){_L})*)(?P<tail>;.*)?",
+    rf"(?:\s*[-–—]\s*|,? (?:and|with|to|,) |, ?)(?P<n>{_L}(?:(?:\s*[-–—]\s*|,? (?:and|with|to) |, ?){_L})*)"
+    r"(?P<tail>;.*)?",
 )
 def _join(found: re.Match[str], known: Known) -> Said:
     letters = [found["p"], *_LETTERS.findall(found["n"])]
-    lines = [f"Join {a} to {b}" for a, b in zip(letters, letters[1:], strict=False)]
+    lines = [f"Join {a} to {b}" for a, b in pairwise(letters)]
     return Said(
         "A straight line is drawn from one letter to another.",
         "Such as: Join A to B.",
@@ -222,7 +229,8 @@ def _join(found: re.Match[str], known: Known) -> Said:
 
 
 @_turn(
-    rf"(?:Draw|[Mm]ake)(?: a| the)? (?P<sort>flat |easy |full )?(?:curved? line|curve)(?: between| joining| from)? {_P},? (?:to|and|-) {_N}(?P<tail>[;,].*)?",
+    r"(?:Draw|[Mm]ake)(?: a| the)? (?P<sort>flat |easy |full )?(?:curved? line|curve)"
+    rf"(?: between| joining| from)? {_P},? (?:to|and|-) {_N}(?P<tail>[;,].*)?",
     rf"(?:Curve|[Bb]end)(?: from)? {_P},? (?:to|and|-) {_N}(?P<tail>[;,].*)?",
 )
 def _curve(found: re.Match[str], known: Known) -> Said:
@@ -236,7 +244,8 @@ def _curve(found: re.Match[str], known: Known) -> Said:
 
 
 @_turn(
-    rf"(?:Divide|[Ss]plit|[Cc]ut) (?P<line>{_L}-{_L}|the [a-z][\w ]*?|[a-z][\w ]*?) (?:in|into|by) (?P<count>\d+|{_MANY})(?: (?:equal )?parts| equally)?"
+    rf"(?:Divide|[Ss]plit|[Cc]ut) (?P<line>{_L}-{_L}|(?:the )?[a-z][\w ]*?) (?:in|into|by) "
+    rf"(?P<count>\d+|{_MANY})(?: (?:equal )?parts| equally)?"
     rf"(?P<rest>(?:[,;:]| and| at| in| by| call| them| these|it| the| points?| letters?|\s*{_L})*)",
 )
 def _divide(found: re.Match[str], known: Known) -> Said | None:
@@ -276,7 +285,8 @@ def _outline(found: re.Match[str], known: Known) -> Said:
 @_turn(
     rf"Cut(?: out)? {_COUNT}(?:(?: of)?(?: the)? (?P<piece>[a-z][\w' ]*?)| of)?{_CLOTH}{_TAIL}",
     rf"Cut(?: out)? (?:the )?(?P<piece>[a-z][\w' ]*?),? (?:x ?|× ?)?{_COUNT}(?: times| pieces)?{_CLOTH}{_TAIL}",
-    rf"Cut(?: out)? (?:the )?(?P<piece>[a-z][\w' ]*?),? (?P<count>once|twice)(?: (?:in|from|out of) (?:the )?(?P<cloth>[a-z][\w ]*?))?{_TAIL}",
+    rf"Cut(?: out)? (?:the )?(?P<piece>{_NAMED}),? (?P<count>once|twice)"
+    rf"(?: (?:in|from|out of) (?:the )?(?P<cloth>[a-z][\w ]*?))?{_TAIL}",
 )
 def _cut(found: re.Match[str], known: Known) -> Said:
     count = {"once": 1, "twice": 2}.get(found["count"]) or _number(found["count"])
@@ -296,7 +306,8 @@ def _cut(found: re.Match[str], known: Known) -> Said:
 
 
 @_turn(
-    rf"Mark (?:(?:a|one|two|2|1) )?(?:(?:notch|notches|balance marks?|nicks?|marks?) )?(?:(?:at|on) )?{_P}(?:, (?:one|two) notch(?:es)?)?",
+    r"Mark (?:(?:a|one|two|2|1) )?(?:(?:notch|notches|balance marks?|nicks?|marks?) )?(?:(?:at|on) )?"
+    rf"{_P}(?:, (?:one|two) notch(?:es)?)?",
     rf"(?:Notch|[Nn]ick)(?: at)? {_P}",
     rf"(?:Notch|[Nn]ick) (?P<edge>[^,;:]+?) at {_P}",
     rf"Mark (?:(?:a|one|two|2|1) )?(?:notch|notches|balance marks?|nicks?) (?:on|in|at) (?P<edge>[^,;:]+?) at {_P}",

@@ -181,8 +181,8 @@ class Builder(Placing):
                 self.places[place.name] = place.side
             return []
         if isinstance(clause, s.Cut) and not binder.waits:
-            shape = self.outlines.get(getattr(clause.outline, "name", ""))
-            return list(ask_about_cut(clause, shape, self.scope, self.paths, self.lesson.header))
+            piece = self.outlines.get(getattr(clause.outline, "name", ""))
+            return list(ask_about_cut(clause, piece, self.scope, self.paths, self.lesson.header))
         pair: tuple[Amount, ...] = ()
         if isinstance(clause, s.LetFound | s.Make):
             pair = clause.range if isinstance(clause, s.LetFound) else (clause.left, clause.right)
