@@ -424,7 +424,9 @@ def run() -> None:
         # What is amiss with the words of a command, and where its help stands; in one line each.
         context = getattr(slip, "ctx", None)
         told = f" See {context.command_path} --help." if context is not None else ""
-        said = slip.format_message() if isinstance(slip, typer.BadParameter) else getattr(slip, "message", slip)
+        said = (
+            slip.format_message() if isinstance(slip, typer.BadParameter) else getattr(slip, "message", slip)
+        )
         print(f"{said}{told}", file=sys.stderr)  # noqa: T201
         sys.exit(2)
     except (KeyboardInterrupt, typer.Abort):

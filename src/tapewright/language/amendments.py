@@ -66,7 +66,10 @@ def read_amendments(source: Source, lesson: Lesson) -> tuple[tuple[Amendment, ..
     found: list[Amendment] = []
     if len(source.text) > LONGEST or "\x00" in source.text:
         query = question(
-            "not-text", "These amendments are not a plain text of a readable length.", Span(0, 0)
+            "not-text",
+            "These amendments are not a plain text of a readable length.",
+            Span(0, 0),
+            help="Is it the right file?",
         )
         return (), (query.at(source.name),)
     for block, kept in _entries(source):

@@ -219,7 +219,7 @@ def _to_be_listed(words: str, span: Span, source: Source, near: Iterable[str] = 
         "name-unknown",
         message,
         span,
-        help=f"If it is meant, add a line to the list under {under}: {said}",
+        help=f"If it is meant, add a line to the list under {under}: “{said}”.",
         answers=[list_line(source, under, said), *(Answer(f"Did you mean the {n}?", n) for n in near)],
     )
 

@@ -199,7 +199,12 @@ def _without_stop(tokens: list[Token]) -> list[Token]:
 
 
 def _no_name(span: Span, what: str) -> Query:
-    return question("bullet-unread", f"This line should begin with the name of {what}.", span)
+    return question(
+        "bullet-unread",
+        f"A line of this list begins with the name of {what}.",
+        span,
+        help="Put the name first, then a colon and what there is to say of it; or take the line away.",
+    )
 
 
 def _unreadable(span: Span, help_: str) -> Query:

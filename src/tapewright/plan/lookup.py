@@ -228,7 +228,7 @@ class Lookup:
         answers = [Answer(f"Did you mean the {n}?", n) for n in near]
         if not below and (line := unlisted(ref.words, sorts)) is not None:
             message, under, said = line
-            help_ = f"If it is meant, add a line to the list under {under}: {said}"
+            help_ = f"If it is meant, add a line to the list under {under}: “{said}”."
             if self.text is not None:
                 answers.append(list_line(self.text, under, said))
         self.ask(question("name-unknown", message, ref.span, help=help_, answers=answers))

@@ -43,6 +43,7 @@ def check_open(check: Check, row: int) -> Query:
         f"“{check.claim[:1].upper()}{check.claim[1:]}” does not come out on this body: "
         f"{say(left)} against {say(right)}, {say(by)} off{allowed}.",
         check.where,
+        help="Look at the sentences that made either side. A check only looks; it changes nothing.",
     )
 
 
