@@ -57,7 +57,7 @@ STOPS = frozenset(
     (
         "plus less and or if but from to on at by of with as is in lies leaving reaching passing carried "
         "toward through parallel square between within than, otherwise taken beyond meets put until lost "
-        "equal against along keeping gathering easing stretching under one two each once twice for"
+        "equal against along keeping gathering pleating easing stretching under one two each once twice for"
     ).split()
 )
 

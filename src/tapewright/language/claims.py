@@ -169,7 +169,7 @@ def _longer(stream: Stream, start: int, left: Amount, at: int) -> Read:
 def condition(stream: Stream, at: int) -> tuple[Condition, int] | None:
     """What follows `If`: a comparison of two amounts, or a choice of the By eye list."""
     token = stream.token(at)
-    if token is not None and stream.word(at + 1) == "is":
+    if token is not None and stream.word(at + 1) in {"is", "are"}:
         word = stream.token(at + 2)
         closes = stream.word(at + 3) == ","
         if word is not None and word.sort is Sort.WORD and closes:
@@ -179,7 +179,7 @@ def condition(stream: Stream, at: int) -> tuple[Condition, int] | None:
     left = amounts.total(stream, at)
     if left is None:
         return None
-    if stream.word(left[1]) != "is":
+    if stream.word(left[1]) not in {"is", "are"}:
         stream.want(left[1], Expected(words="is"))
         return None
     relation, end = _relation(stream, left[1] + 1)

@@ -30,7 +30,7 @@ from tapewright.language.rewording import reworded
 from tapewright.language.slots import KINDS
 from tapewright.language.templates import compile_template
 from tapewright.language.tokens import Sort, Token, name_of
-from tapewright.language.tree import PointRef, where
+from tapewright.language.tree import Edge, PointRef, where
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,11 +38,12 @@ class Drawn:
     """A line that a clause draws: what sort it is and the letters at its ends.
 
     `ends` is None for a line without ends, such as a whole circle. `sort` is straight, curve, arc or
-    circle.
+    circle; where it is drawn `like` another line, a curve if that one is bent.
     """
 
     sort: str
     ends: tuple[str, str] | None
+    like: Edge | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -7,6 +7,7 @@ formatter rewrites the rest. Every token keeps the place of the word it stands f
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from fractions import Fraction
 
 from tapewright.language.tokens import Sort, Token
 
@@ -62,6 +63,8 @@ PHRASES: dict[tuple[str, ...], tuple[str, ...]] = {
     ("test",): ("see", "that"),
 }
 
+#: More numbers than these in one row are no row of gores or of tabs.
+_MOST_NUMBERS = 100
 _LONGEST = max(len(phrase) for phrase in PHRASES)
 
 
@@ -78,7 +81,7 @@ def reworded(tokens: Sequence[Token]) -> list[Token]:
         if found is not None:
             new = [_word(word, body[min(k, count - 1)]) for k, word in enumerate(found)]
             return _notched(_rounded(new + body[count:]))
-    return _notched(body)
+    return _ranged(body) if lead == "repeat" else _notched(body)
 
 
 def _text(tokens: Sequence[Token], at: int) -> str:
@@ -102,8 +105,21 @@ def _rounded(body: list[Token]) -> list[Token]:
     if lead == "pivot":
         return [_word("about", t) if t.sort is Sort.WORD and t.text == "round" else t for t in body]
     if lead == "repeat" and _text(body, 1) == "for" and len(body) > 2 and body[2].sort is not Sort.NUMBER:
-        return body[:2] + body[3:]
-    return body
+        return _ranged(body[:2] + body[3:])
+    return _ranged(body) if lead == "repeat" else body
+
+
+def _ranged(body: list[Token]) -> list[Token]:
+    """`for 2 to 5`: 2, 3, 4 and 5."""
+    if len(body) < 3 or body[-2].text != "to":
+        return body
+    low, high = body[-3].number, body[-1].number
+    if low is None or high is None or not 0 < high - low < _MOST_NUMBERS:
+        return body
+    numbers: list[Token] = []
+    for n in range(int(low) + 1, int(high) + 1):
+        numbers += [_word(",", body[-2]), Token(Sort.NUMBER, str(n), body[-1].span, Fraction(n))]
+    return [*body[:-2], *numbers]
 
 
 def _notched(body: list[Token]) -> list[Token]:
