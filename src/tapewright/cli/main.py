@@ -386,6 +386,8 @@ def _leave(results: list[Result], *, strict: bool) -> None:
         raise typer.Exit(1)
 
 
+#: The exit status of a command that was stopped from the keyboard, as shells have it.
+_STOPPED = 130
 #: What the command line raises for words that are no command of ours: the parent of the one it makes public.
 USAGE: type[Exception] = typer.BadParameter.__mro__[1]
 
@@ -395,7 +397,10 @@ def run() -> None:
     from tapewright.app.files import Trouble
 
     try:
-        sys.exit(app(standalone_mode=False) or 0)
+        status = app(standalone_mode=False) or 0
+        if status == _STOPPED:
+            raise KeyboardInterrupt
+        sys.exit(status)
     except Trouble as trouble:
         print(trouble, file=sys.stderr)  # noqa: T201 - this is the command line
         sys.exit(2)
@@ -410,7 +415,7 @@ def run() -> None:
         sys.exit(2)
     except (KeyboardInterrupt, typer.Abort):
         print("Stopped; no file was left half written.", file=sys.stderr)  # noqa: T201
-        sys.exit(130)
+        sys.exit(_STOPPED)
     except BrokenPipeError:
         # Whoever was reading has gone; there is nobody to tell.
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
