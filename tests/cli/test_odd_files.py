@@ -247,13 +247,12 @@ def test_names_with_spaces_and_letters_of_any_kind(run: Run, tmp_path: Path) -> 
 
 def test_stopping_half_way_is_no_traceback(run: Run, monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> None:
     """Whoever stops the command sees one line, and finds the old file or none."""
-    from tapewright.app import files
 
     def stop(*_: object) -> None:
         raise KeyboardInterrupt
 
     (tmp_path / "out.svg").write_bytes(b"old")
-    monkeypatch.setattr(files.os, "fsync", stop)
+    monkeypatch.setattr(os, "fsync", stop)
     code, _, err = run("draft", "g.md", "--for", "w.yaml", "-o", "out.svg")
     assert code == 130
     assert len(err.strip().splitlines()) == 1

@@ -215,12 +215,15 @@ def _circle(found: re.Match[str], known: Known) -> Said:
 
 @_turn(
     rf"(?:Join|[Cc]onnect|[Dd]raw|[Rr]ule)(?: a| the)?(?: straight)?(?: line)? (?:between |from )?{_P}"
-    rf"(?:\s*[-–—]\s*|,? (?:and|with|to|,) |, ?)(?P<n>{_L}(?:(?:\s*[-–—]\s*|,? (?:and|with|to) |, ?){_L})*)"
+    rf"(?:\s*[-–—‑]\s*|,? (?:and|with|to|,) |, ?)(?P<n>{_L}(?:(?:\s*[-–—]\s*|,? (?:and|with|to) |, ?){_L})*)"
     r"(?P<tail>;.*)?",
 )
 def _join(found: re.Match[str], known: Known) -> Said:
     letters = [found["p"], *_LETTERS.findall(found["n"])]
     lines = [f"Join {a} to {b}" for a, b in pairwise(letters)]
+    if re.search(r"\sto\s.*\sto\s", found[0]) and len(letters) % 2 == 0:
+        # A to D and B to C: lines by themselves.
+        lines = lines[::2]
     return Said(
         "A straight line is drawn from one letter to another.",
         "Such as: Join A to B.",
@@ -232,14 +235,19 @@ def _join(found: re.Match[str], known: Known) -> Said:
     r"(?:Draw|[Mm]ake)(?: a| the)? (?P<sort>flat |easy |full )?(?:curved? line|curve)"
     rf"(?: between| joining| from)? {_P},? (?:to|and|-) {_N}(?P<tail>[;,].*)?",
     rf"(?:Curve|[Bb]end)(?: from)? {_P},? (?:to|and|-) {_N}(?P<tail>[;,].*)?",
+    r"(?:Draw|[Mm]ake)(?: a| the| an)? (?P<sort>flat |easy |full )?(?:curved? line|curve)(?: between| joining| from)? "
+    rf"{_P},? (?:to|and|-) {_N},? (?:through|by|via|passing|over) "
+    rf"(?P<by>{_L}(?:(?:, | and ){_L})*)(?P<tail>[;,].*)?",
 )
 def _curve(found: re.Match[str], known: Known) -> Said:
     sort = (found.groupdict().get("sort") or "").strip()
+    by = found.groupdict().get("by") or ""
+    through = f" through {by}" if by else ""
     article = "an easy" if sort == "easy" else f"a {sort}".strip()
     return Said(
         "A curve is drawn from one letter to another, through those that lie between.",
         "Such as: Draw a curve from A through B to C; call it the hem.",
-        (f"Draw {article} curve from {found['p']} to {found['n']}{found['tail'] or ''}",),
+        (f"Draw {article} curve from {found['p']}{through} to {found['n']}{found['tail'] or ''}",),
     )
 
 

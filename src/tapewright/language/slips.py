@@ -80,6 +80,21 @@ _REPAIRS = (
         _inches,
     ),
     Repair(
+        "A letter stands without quotation marks; what is in them is a title.",
+        "Leave the quotation marks out.",
+        lambda text: re.sub(rf"[“”\"‘]({_LETTER}(?:-{_LETTER})*)[“”\"’]", r"\1", text),
+    ),
+    Repair(
+        "A comma carries nothing on: after it the same length or list is meant.",
+        "Write a semicolon between two things to be done.",
+        lambda text: re.sub(r"(?:,| and|, and)\s+(?=(?:then\s+)?(?:from|square|join|carry)\s)", "; ", text),
+    ),
+    Repair(
+        "The edges of an outline stand between commas.",
+        "Write a comma for each semicolon.",
+        lambda text: re.sub(r";(?=\s*to\s)", ",", text),
+    ),
+    Repair(
         "One word stands here twice.",
         "Leave one of the two out.",
         lambda text: re.sub(rf"\b((?i:[a-z]+)|{_LETTER})\s+(?i:\1)(?![\w'’])", r"\1", text),

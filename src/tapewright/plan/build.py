@@ -73,8 +73,7 @@ class Builder(Placing):
 
     def sentence(self, said: Sentence | IfSentence) -> None:
         """One sentence; nothing is implied across its full stop."""
-        self.before = (self.last_drawn, self.said, self.number)
-        self.said = said.span
+        self.before, self.said = (self.last_drawn, *self.said), (said.span, self.source, self.number)
         self.last_point, self.last_drawn, self.last_dart, self.last_moved = None, [], None, None
         self.last_placed = False
         if isinstance(said, IfSentence):
@@ -353,12 +352,14 @@ class Builder(Placing):
 
     def across_a_stop(self, clause: s.CallIt) -> Query | None:
         """The question about a `call it` that begins a sentence, where the one before it drew one line."""
-        drawn, before, number = self.before
+        drawn, before, source, number = self.before
+        here, now, _ = self.said
         named = bool(drawn) and bool(self.scope.lines[drawn[0].index].name)
-        if len(drawn) != 1 or named or number != self.number or clause.span.start != self.said.start:
+        elsewhere = (source, number) != (now, self.number) or source != self.lesson.source.name
+        if len(drawn) != 1 or named or elsewhere or clause.span.start != here.start:
             return None
         text = self.lesson.source.text
-        between = Span(before.start + len(text[before.start : before.end].rstrip(" .\n")), self.said.start)
+        between = Span(before.start + len(text[before.start : before.end].rstrip(" .\n")), here.start)
         ends = drawn[0].ends
         line = f"{ends[0]}-{ends[1]}" if ends is not None else "the line"
         word = len("call")

@@ -43,6 +43,11 @@ def _within(words: str, known: Iterable[str]) -> tuple[str, ...]:
     return tuple(sorted(found, key=len, reverse=True)[:4])
 
 
+def _lettered(name: str) -> str:
+    """A letter with its article, as it is read aloud: `a B`, `an A`."""
+    return f"{'an' if name[0] in 'AEFHILMNORSX' else 'a'} {name}"
+
+
 def _line_start(text: Source, at: int) -> Span:
     """The place where the sentences of an item's first line begin, behind its number."""
     start = text.text.rfind("\n", 0, at) + 1
@@ -89,7 +94,7 @@ class Lookup:
             self.ask(
                 question(
                     "which-draft",
-                    f"Two of the drafts begun from have a {name}.",
+                    f"Two of the drafts begun from have {_lettered(name)}.",
                     ref.span,
                     help="Say whose is meant, by the name of its draft.",
                     answers=[

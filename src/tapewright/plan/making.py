@@ -55,9 +55,9 @@ class Making:
     steps: list[AnyStep] = field(default_factory=list)
     unknown: Open | None = None
     begun: bool = False
-    #: What the sentence before drew, where it stands, and its item; and where the one being read stands.
-    before: tuple[list[Line], Span, int] = field(default_factory=lambda: ([], Span(0, 0), 0))
-    said: Span = Span(0, 0)
+    #: The sentence being read: where it stands, in which text, in which item; and the one before, with its lines.
+    said: tuple[Span, str, int] = (Span(0, 0), "", 0)
+    before: tuple[list[Line], Span, str, int] = field(default_factory=lambda: ([], Span(0, 0), "", 0))
     last_point: PointRef | None = None
     last_drawn: list[Line] = field(default_factory=list)
     last_dart: s.TakeOut | None = None
