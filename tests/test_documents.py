@@ -81,7 +81,9 @@ def test_the_readme_opens_with_the_job_and_the_two_commands() -> None:
     assert text.index("make demo") < text.index("make test") < text.index("## ")
 
 
-@pytest.mark.parametrize("page", ["README.md", "CONTRIBUTING.md", "docs/architecture.md"])
+@pytest.mark.parametrize(
+    "page", ["README.md", "CONTRIBUTING.md", "docs/architecture.md", "examples/README.md"]
+)
 def test_links_lead_somewhere(page: str) -> None:
     """Every link to a file of the project finds it."""
     text = (ROOT / page).read_text(encoding="utf-8")

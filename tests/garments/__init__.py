@@ -1,0 +1,1 @@
+"""Shipped garments drawn for people on whom no rule was fitted."""
