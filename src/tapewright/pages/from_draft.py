@@ -49,7 +49,15 @@ def plate_of(
         tuple(_checks([*draft.checks(), *checks], row)),
         tuple(_notes(draft, row)),
         warning,
+        _drafted(draft),
     )
+
+
+def _drafted(draft: Draft) -> str:
+    """How the draft was made: its header's own words, and that the turnings of its pieces are not drawn."""
+    lesson = draft.plan.lesson
+    said = " ".join(lesson.source[lesson.header.span].split())
+    return f"{said} Turnings are not drawn." if any(p.turnings for p in draft.pieces()) else said
 
 
 def _shown(draft: Draft) -> tuple[OutlineRun, ...]:

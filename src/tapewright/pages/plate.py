@@ -83,8 +83,10 @@ class Plate:
     caption: str = ""
     checks: tuple[PlateCheck, ...] = ()
     notes: tuple[str, ...] = ()
-    #: What stands in heavy type above everything told: that a draft is not finished, for one.
+    #: What stands in heavy type on every page: that a draft is not finished, for one.
     warning: str = ""
+    #: How it was drafted: on the half, net or with seams.
+    drafted: str = ""
 
 
 @dataclass(frozen=True, slots=True, eq=False)
