@@ -15,18 +15,20 @@ from tapewright.drawing import (
     Line,
     Mark,
     Stroke,
+    Words,
     circle,
     set_text,
     straight,
     through,
     words_at,
 )
-from tapewright.pages.block import Block, flowed, lines_of, stacked
+from tapewright.pages.block import NOTHING, Block, flowed, lines_of, stacked
 from tapewright.pages.counting import listed
 from tapewright.pages.paper import Scale
 from tapewright.pages.plate import Field, Plate, PlateCheck
 from tapewright.pages.squares import SIDE, measuring_squares
 from tapewright.pages.weights import MEANING, line_for
+from tapewright.pages.wording import as_printed
 
 _TITLE = {1: 9.0, 2: 7.5, 4: 6.6}
 TELLING = 3.4  # the hand's size for what is told, 9 1/2 pt
@@ -41,17 +43,25 @@ def heading(
 ) -> Block:
     """Title and wearer, with a plain rule under them: ticks would be taken for a measure.
 
-    `told` is a line under the wearer, `warning` one in heavy type that nobody may overlook.
+    `told` stands at the right of either where there is room, else in lines of its own; `warning` in
+    heavy type, for nobody to overlook.
     """
-    lines = stacked(
-        [
-            lines_of(title, "book", size, width, leading=1.2),
-            lines_of(wearer_line, "hand", 4.2, width, ink=SOFT),
-            lines_of(told, "hand", TELLING, width, ink=SOFT),
-            lines_of(warning, "hand-bold", 4.6, width),
-        ],
-        2.2,
-    )
+    name = lines_of(title, "book", size, width, leading=1.2)
+    whose = lines_of(wearer_line, "hand", 4.2, width, ink=SOFT)
+    beside = lines_of(told, "hand", TELLING, width, ink=SOFT)
+    for block in (whose, name):
+        # Two lines of a title, and a line beside them would belong to neither.
+        single = block.marks and sum(isinstance(mark, Words) for mark in block.marks) == 1
+        if single and beside.marks and block.width + 2 * _GAP + beside.width <= width:
+            first = next(mark for mark in block.marks if isinstance(mark, Words))
+            said = words_at(
+                set_text(as_printed(told), "hand", TELLING), width, first.y, side="right", ink=SOFT
+            )
+            joined = Block(width, block.height, (*block.marks, said))
+            name, whose = (joined, whose) if block is name else (name, joined)
+            beside = NOTHING
+            break
+    lines = stacked([name, whose, beside, lines_of(warning, "hand-bold", 4.6, width)], 2.2)
     rule = Block(width, 0.0, (Stroke(straight(0, 0, width, 0), Line(0.3)),))
     return stacked([lines, rule], 3.0)
 
@@ -119,6 +129,8 @@ def tellings(plate: Plate, field: Field, scale: Scale, width: float) -> list[Blo
     said = list(plate.notes)
     if field.unnamed:
         said.append(f"Not named on the plate, for want of room: {listed(field.unnamed)}.")
+    told = [" ".join(piece.told.split("\n")) for piece in field.untold]
+    said += [f"{p.name}: {t[:1].lower()}{t[1:]}" for p, t in zip(field.untold, told, strict=True)]
     notes = [lines_of(note, "hand", TELLING, width, ink=SOFT) for note in said]
     notes = [replace(note, space=_PARAGRAPH) for note in notes]
     key = replace(key_of(plate, scale), space=_PARAGRAPH)
