@@ -42,12 +42,16 @@ plates: $(STAMP) ## Draw again the plates that the documents show
 queries: $(STAMP) ## Run every query's file again and write docs/queries.md
 	$(BIN)/python docs/queries.py
 
-fuzz: $(STAMP)  ## Two hundred thousand mutated lessons through the parser, the plan and the drawing
+fuzz: $(STAMP)  ## 200,000 mutated lessons, then ten minutes of lessons that a fuzzer finds for itself
 	$(BIN)/python -m tests.fuzz
+	$(BIN)/python -m pip install --quiet --require-hashes -r tests/fuzz/requirements.lock
+	$(BIN)/python -m tests.fuzz.guided 600
 
 lock:           ## Renew requirements.lock (needs uv)
 	uv pip compile --universal --python-version 3.11 --generate-hashes --no-emit-index-url \
 	  --extra dev pyproject.toml -o requirements.lock
+	uv pip compile --universal --python-version 3.11 --generate-hashes --no-emit-index-url \
+	  tests/fuzz/requirements.in -o tests/fuzz/requirements.lock
 
 clean:          ## Remove what was made
 	rm -rf out dist .pytest_cache .mypy_cache .ruff_cache .hypothesis .import_linter_cache $(VENV)

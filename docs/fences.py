@@ -39,7 +39,7 @@ from tapewright.units import show_cm
 
 MANUAL = Path(__file__).parent / "language.md"
 WEARER = "margery-thorne"
-KINDS = frozenset("beginning lesson lists sheet before sentences slip fitting rewritten sh".split())
+KINDS = frozenset("beginning lesson lists sheet before sentences slip fitting rewritten yaml sh".split())
 
 _ITEM = re.compile(r"^\d+\. ", re.MULTILINE)
 _FENCE = re.compile(r"^```(\w+)(?: (\S+))?\n(.*?)^```$", re.DOTALL | re.MULTILINE)

@@ -11,17 +11,17 @@ from collections.abc import Callable, Iterator
 from dataclasses import replace
 from functools import partial
 from itertools import pairwise
-from math import atan2, cos, hypot, pi, sin
+from math import atan2, hypot, pi
 
 import numpy as np
 from fences import MANUAL, Example, Run, examples, run
 from numpy.typing import NDArray
 
-from tapewright.draft import Draft, Piece
+from tapewright.draft import Draft, signs_of
 from tapewright.draft.rows import DrawnLine, OutlineRun
-from tapewright.drawing import INK, Drawing, Line, Mark, Stroke, circle, straight
+from tapewright.drawing import INK, Drawing, Line, Mark, Stroke, circle
 from tapewright.export import svg
-from tapewright.geometry import Arc, Circle, Point, arc_curve, cubics, fixed
+from tapewright.geometry import Arc, Circle, arc_curve, cubics, fixed
 from tapewright.geometry.tolerance import SEAMS_MATCH
 from tapewright.language.sentences import From, TakeOut
 from tapewright.language.tree import Compass, Offset
@@ -41,9 +41,6 @@ ROOM = 30.0
 _CUTS = 48
 _RING = 1.0
 _RINGED = Line(0.2, INK)
-_NOTCH = Line(0.5, INK)
-_HEAD = 3.0
-_HEADED = Line(0.3, INK)
 _FRAME_LETTERS = frozenset("ABCD")
 
 
@@ -63,7 +60,8 @@ def drawing(example: Example) -> Drawing:
     """The plate of one example, lettered, with its balance marks and grain."""
     found = run(example)
     draft = found.draft
-    plate = _with_grain(_plate(example, found), draft, example.first)
+    own = tuple(s for s in signs_of(draft) if s.sentence >= example.first)
+    plate = replace(_plate(example, found), signs=own)
     spots = [line.cubics.reshape(-1, 2) for line in plate.lines] + [
         np.array([(p.x, p.y) for p in plate.points])
     ]
@@ -74,12 +72,6 @@ def drawing(example: Example) -> Drawing:
     marks: list[Mark] = list(field.block.marks)
     new = [p for p in plate.points if p.rank == 3]
     marks += [Stroke(circle(ox + p.x * k, oy + p.y * k, _RING), _RINGED) for p in new]
-    for one in draft.marks():
-        at = (float(one.at.x[0]) * k, float(one.at.y[0]) * k)
-        marks += _notches(plate, (at[0] / k, at[1] / k), (ox + at[0], oy + at[1]), one.notches)
-    for piece in draft.pieces():
-        if piece.lying is not None and piece.sentence >= example.first:
-            marks += _arrow([(ox + x * k, oy + y * k) for x, y in _lying(piece)])
     title = f"{example.fence.name.replace('-', ' ')}"
     return Drawing(field.block.width, field.block.height, tuple(marks), title)
 
@@ -297,69 +289,3 @@ def _compared(before: Draft, after: Draft) -> Plate:
         moved = abs(x - p.x) > SEAMS_MATCH or abs(y - p.y) > SEAMS_MATCH
         points.append(PlatePoint(p.name, p.x, p.y, 3 if moved else p.rank))
     return Plate(whole.title, tuple(points), tuple(lines))
-
-
-# --- marks that no line of the draft stands for -------------------------------------------------------
-
-
-def _with_grain(plate: Plate, draft: Draft, first: int) -> Plate:
-    """The plate with the grain or the fold of each piece that the example cuts."""
-    lines = list(plate.lines)
-    for piece in draft.pieces():
-        if piece.lying is not None and piece.sentence >= first:
-            (x0, y0), (x1, y1) = _lying(piece)
-            lines.append(PlateLine(f"the {piece.on}", _line(x0, y0, x1, y1), Role.FRAME, show_name=True))
-    return replace(plate, lines=tuple(lines))
-
-
-def _lying(piece: Piece) -> tuple[tuple[float, float], tuple[float, float]]:
-    """The line on the grain or fold, shortened and moved a little into the piece."""
-    assert piece.lying is not None
-    (ax, ay), (bx, by) = (_xy(p) for p in piece.lying)
-    inside = np.concatenate([cubics(e.drawn, 0).reshape(-1, 2) for e in piece.outline.edges]).mean(axis=0)
-    far = hypot(bx - ax, by - ay)
-    nx, ny = (ay - by) / far, (bx - ax) / far
-    side = 1.0 if (inside[0] - ax) * nx + (inside[1] - ay) * ny > 0 else -1.0
-    move = 0.0 if piece.on == "fold" else side * 24.0
-    short = 0.12
-    return (
-        (ax + (bx - ax) * short + nx * move, ay + (by - ay) * short + ny * move),
-        (bx - (bx - ax) * short + nx * move, by - (by - ay) * short + ny * move),
-    )
-
-
-def _xy(point: Point) -> tuple[float, float]:
-    return float(point.x[0]), float(point.y[0])
-
-
-def _arrow(ends: list[tuple[float, float]]) -> Iterator[Mark]:
-    """A head at either end of a line, as grain is shown."""
-    for (x, y), (ox, oy) in ((ends[0], ends[1]), (ends[1], ends[0])):
-        way = atan2(oy - y, ox - x)
-        for turn in (way - 0.35, way + 0.35):
-            yield Stroke(straight(x, y, x + _HEAD * cos(turn), y + _HEAD * sin(turn)), _HEADED)
-
-
-def _notches(plate: Plate, spot: tuple[float, float], at: tuple[float, float], count: int) -> Iterator[Mark]:
-    """Short strokes across the edge, side by side where there are two."""
-    way = _way_there(plate, spot)
-    for i in range(count):
-        along = (i - (count - 1) / 2) * 1.6
-        x, y = at[0] + along * cos(way), at[1] + along * sin(way)
-        dx, dy = -sin(way) * 1.9, cos(way) * 1.9
-        yield Stroke(straight(x - dx, y - dy, x + dx, y + dy), _NOTCH)
-
-
-def _way_there(plate: Plate, spot: tuple[float, float]) -> float:
-    """Which way the line nearest to a place runs there."""
-    best, way = np.inf, 0.0
-    for line in plate.lines:
-        t = np.linspace(0, 1, 33)[:, None]
-        for p in line.cubics:
-            q = (1 - t) ** 3 * p[0] + 3 * t * (1 - t) ** 2 * p[1] + 3 * t**2 * (1 - t) * p[2] + t**3 * p[3]
-            far = np.hypot(q[:, 0] - spot[0], q[:, 1] - spot[1])
-            i = int(far.argmin())
-            if far[i] < best - SEAMS_MATCH:
-                j = min(max(i, 1), len(q) - 2)
-                best, way = float(far[i]), atan2(q[j + 1, 1] - q[j - 1, 1], q[j + 1, 0] - q[j - 1, 0])
-    return way

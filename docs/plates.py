@@ -11,6 +11,7 @@ from pathlib import Path
 
 from fences import MANUAL, answered
 from manual_plates import manual_plates
+from tape_plates import tape_plates
 
 from tapewright.app.library import wearers
 from tapewright.diagnostics import Source
@@ -50,7 +51,7 @@ def readme_plate() -> bytes:
     return svg(Drawing(field.block.width, field.block.height, field.block.marks, plate.title))
 
 
-PLATES = {"docs/readme-plate.svg": readme_plate}
+PLATES = {"docs/readme-plate.svg": readme_plate, **tape_plates()}
 
 if __name__ == "__main__":
     manual = MANUAL.read_text(encoding="utf-8")

@@ -45,13 +45,13 @@ Amounts and tapes:
     no-unit length-or-angle letters-and-parts ruler-or-tape which-tape share-of-what shares
     beyond-its-range below-nothing
 Ways and lines:
-    no-way which-way both-ways along-itself in-a-row one-point line-too-short straight-or-curve
+    no-start no-way which-way both-ways along-itself in-a-row one-point line-too-short straight-or-curve
     which-line which-side place-unset square leaning leaning-unclear corner-ends flat-corner two-offsets
 Meeting:
     never-meets meets-behind meets-beyond which-crossing arm-too-short touches-at-end not-so-far
     off-the-line runs-past
 Curves:
-    sweep bulge bends-both-ways too-deep turns-back whole-circle no-effect limit-bites
+    sweep bulge bends-both-ways too-deep parallel-too-far curved-arm turns-back whole-circle no-effect limit-bites
 Finding an amount:
     no-unknown one-unknown never-found found-twice cannot-be-found
 Cones:
@@ -62,7 +62,7 @@ Turning, opening and closing:
 Pieces:
     outline-open no-first-edge not-on-outline how-much-outside off-the-table repeat
 Checks and seams:
-    check seam-differs ease-too-much
+    check seam-differs sewn-to-itself ease-too-much
 Tables and shapes:
     table table-column table-figure between-rows no-such-shape
 Choices, other drafts and fittings:

@@ -14,7 +14,12 @@ sys.path.insert(0, str(ROOT / "docs"))
 import plates  # noqa: E402
 
 import queries  # noqa: E402
-from tapewright.diagnostics import known_names  # noqa: E402
+from tapewright.cli.main import app  # noqa: E402
+from tapewright.diagnostics import Source, known_names  # noqa: E402
+from tapewright.draft import evaluate, from_sheets  # noqa: E402
+from tapewright.language import read_amendments, read_lesson  # noqa: E402
+from tapewright.measures import read_sheet  # noqa: E402
+from tapewright.plan import build_plan  # noqa: E402
 
 
 @pytest.mark.parametrize("name", sorted(plates.PLATES))
@@ -37,6 +42,37 @@ def test_the_readme_lesson_asks_nothing_and_its_checks_hold() -> None:
     assert not draft.queries()
     assert all(bool(c.holds[0]) for c in draft.checks())
     assert len(draft.checks()) == 2
+
+
+def test_the_readmes_sheet_and_fitting_are_understood() -> None:
+    """The measure sheet of the README is read without a question, and its fitting changes two sentences."""
+    text = (ROOT / "README.md").read_text(encoding="utf-8")
+    sheet_text = re.findall(r"```yaml\n(.*?)```", text, re.DOTALL)[0]
+    fitting = re.findall(r"```markdown\n(# Hester.*?)```", text, re.DOTALL)[0]
+    sheet, queries = read_sheet(Source("hester.yaml", sheet_text))
+    assert sheet is not None
+    assert [str(q.kind) for q in queries] == ["note"]
+    lesson = read_lesson(Source("pocket.md", plates.readme_lesson()))
+    amendments, asked = read_amendments(Source("fitting.md", fitting), lesson)
+    assert not asked
+    plan = build_plan(lesson, amendments)
+    draft = evaluate(plan, from_sheets([sheet], plan.measures()))
+    plain = evaluate(build_plan(lesson), from_sheets([sheet], plan.measures()))
+    assert not draft.queries()
+    part = 172 / 24
+    e, was = draft.point("E"), plain.point("E")
+    assert was.y[0] - e.y[0] == pytest.approx(part)
+    f, then = draft.point("F"), plain.point("F")
+    assert then.x[0] - f.x[0] == pytest.approx(2 * part)
+
+
+def test_every_command_is_in_the_readme() -> None:
+    """The table of commands leaves none out."""
+    text = (ROOT / "README.md").read_text(encoding="utf-8")
+    names = {c.name or c.callback.__name__ for c in app.registered_commands if c.callback is not None}
+    names |= {g.name for g in app.registered_groups if g.name}
+    assert names
+    assert names <= set(re.findall(r"`tapewright (\w+)", text))
 
 
 def test_the_readme_opens_with_the_job_and_the_two_commands() -> None:

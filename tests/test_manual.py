@@ -15,6 +15,7 @@ from tapewright.language.clause import BY_KIND, BY_LEAD
 from tapewright.language.house_style import formatted
 from tapewright.language.rewording import _TURNS, PHRASES
 from tapewright.language.tree import Offset, Way
+from tapewright.measures import read_sheet
 from tapewright.plan.plan import Place, each
 
 ROOT = Path(__file__).parent.parent
@@ -206,3 +207,13 @@ def test_links_lead_somewhere() -> None:
             assert (fences.MANUAL.parent / page).exists(), target
         elif place:
             assert place in headings, target
+
+
+def test_the_measure_sheet_shown_is_read_without_a_question() -> None:
+    """Every sheet that is only shown is understood; at most it tells that two sides differ."""
+    shown = [f for f in FENCES if f.kind == "yaml"]
+    assert shown
+    for fence in shown:
+        sheet, queries = read_sheet(Source("shown.yaml", fence.words))
+        assert sheet is not None
+        assert {q.name for q in queries} <= {"sides-differ"}

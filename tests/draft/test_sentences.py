@@ -248,6 +248,32 @@ def test_a_measure_that_is_wanting_is_asked_for_once() -> None:
     assert bool(draft.filled["scye depth"][0])
 
 
+@pytest.mark.parametrize(
+    ("how", "asked"),
+    [
+        ("gathering the long side", []),
+        ("pleating the long side", []),
+        ("stretching the short side", []),
+        ("easing the short side", ["seam-differs"]),
+        ("stretching the long side", ["seam-differs"]),
+        ("easing the back seam", ["sewn-to-itself"]),
+    ],
+)
+def test_what_is_over_is_taken_up_by_the_longer_edge(how: str, asked: list[str]) -> None:
+    """Without an amount all that is over is taken up: 1 cm, by the longer, or stretched at the shorter."""
+    draft = draw(
+        BEGIN, SQUARE, "From A down to E: 10 cm; call it the short side. From C down to F: 11 cm; call it the "
+        "long side. From B up to G: 1 cm; call it the back seam.",
+        f"Sew the long side to the short side, {how}.",
+    )  # fmt: skip
+    assert names(draft.queries()) == asked
+    if not asked:
+        (seam,) = draft.seams()
+        assert seam.by is not None
+        assert float(seam.by[0]) == pytest.approx(10)
+        assert seam.how == how.split(maxsplit=1)[0]
+
+
 def test_sewing_asks_when_the_edges_differ() -> None:
     """Edges of 40 and 30 cm are not sewn without a word; with the ease named they are."""
     sides = "Join A to B; call it the long side. Join C to E; call it the short side."

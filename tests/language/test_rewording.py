@@ -66,6 +66,8 @@ SAID = [
     ("Mirror A and B on C-D.", "Turn over A and B on C-D."),
     ("Reflect A and B on C-D.", "Turn over A and B on C-D."),
     ("Stitch A-B to C-D.", "Sew A-B to C-D."),
+    ("If the chest are more than 40 in, from A down to B: 1 in.", "If the chest is more than 40 in, from A down to B: 1 in."),
+    ("Mark A-B at C with two notches.", "Mark A-B at C, two notches."),
     ("Notch A-B at C, two notches.", "Mark A-B at C, two notches."),
     ("Nick A-B at C, one notch.", "Mark A-B at C, one notch."),
     ("Check that A-B is C-D.", "See that A-B is C-D."),
@@ -117,3 +119,8 @@ def test_the_group_above_again() -> None:
     assert not lesson.queries
     assert {"B1", "B2", "B3"} <= set(lesson.made()[0])
     assert 'Repeat "The first gore" for 2 and 3.' in formatted(source)
+    ranged = Source(
+        "trial.md", text.replace("The same for gores 2 and 3.", 'Repeat "The first gore" for 2 to 4.')
+    )
+    assert not read_lesson(ranged).queries
+    assert 'Repeat "The first gore" for 2, 3 and 4.' in formatted(ranged)

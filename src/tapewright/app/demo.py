@@ -9,7 +9,7 @@ from pathlib import Path
 from tapewright.app.drafting import Print, Result, draft_for, read, write_result
 from tapewright.app.files import write
 from tapewright.app.library import DEMO, lessons, wearers
-from tapewright.app.taping import tapes_for
+from tapewright.app.taping import HowTaped, taped, written
 from tapewright.pages import A4, FULL, ONE_PAGE, QUARTER
 
 
@@ -31,6 +31,7 @@ def demo(folder: Path) -> Iterator[Shown]:
         stem = files[0].stem
         files += write_result(result, folder / f"{stem}-a4.pdf", Print(A4, FULL))
         files += write_result(result, folder / f"{stem}-quarter.pdf", Print(A4, QUARTER))
-        _, data, name = tapes_for(sheet, made, A4)
-        write(folder / name, data)
-        yield Shown(result, (*files, folder / name))
+        tapes = taped(sheet, HowTaped(A4), made)
+        target = folder / f"{tapes.name}.pdf"
+        write(target, written([tapes]))
+        yield Shown(result, (*files, target))

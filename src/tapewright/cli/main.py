@@ -1,4 +1,4 @@
-"""`tapewright`: draft, check, format, tapes, crib, demo, why.
+"""`tapewright`: draft, check, format, tapes, fan, crib, demo, why.
 
 Exit status: 0 when no question remains, 1 when one does (with `--strict` also when a check does not
 hold), 2 when the command itself cannot be carried out.
@@ -8,12 +8,14 @@ from __future__ import annotations
 
 import json
 import sys
+from collections.abc import Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
 
 from tapewright.cli.measures import app as measures_app
+from tapewright.cli.tapes import fan, tapes
 
 if TYPE_CHECKING:
     from tapewright.app.drafting import Result
@@ -27,6 +29,8 @@ app = typer.Typer(
 )
 
 app.add_typer(measures_app, name="measures")
+app.command()(tapes)
+app.command()(fan)
 
 Lesson = Annotated[
     str, typer.Argument(help="A lesson (.md), or the name of a shipped one.", metavar="LESSON")
@@ -221,40 +225,6 @@ def format_(
 
 
 @app.command()
-def tapes(
-    for_: For,
-    output: Annotated[Path, typer.Option("-o", "--output", help="A .pdf file, or a folder.")],
-    lesson: Annotated[
-        str | None, typer.Argument(help="The lesson whose tapes are wanted; none: the main ones.")
-    ] = None,
-    paper: Paper = "a4",
-    amend: Amend = None,
-) -> None:
-    """Print a wearer's graduated tapes at full scale."""
-    from tapewright.app import drafting, files, library, taping
-
-    how = _print_options(paper, "1")
-    made = None if lesson is None else drafting.read(library.lesson_path(lesson), amend or ())
-    sheets = drafting.sheets_in(library.wearer_path(for_))
-    one_file = output.suffix.lower() == ".pdf"
-    if output.suffix and not one_file:
-        raise _stop(f"{output}: tapes are written as .pdf, or into a folder.")
-    if one_file and len(sheets) > 1:
-        raise _stop(f"{output} is one file, and there are {len(sheets)} wearers; give a folder after -o.")
-    results = []
-    for sheet in sheets:
-        result, data, name = taping.tapes_for(sheet, made, how.paper)
-        results.append(result)
-        written = []
-        if data:
-            target = output if one_file else output / name
-            files.write(target, data)
-            written.append(target)
-        _tell(result, written, checks=False)
-    _leave(results, strict=False)
-
-
-@app.command()
 def crib(
     output: Annotated[Path, typer.Option("-o", "--output", help="A .pdf file.")],
     paper: Annotated[str, typer.Option("--paper", help="a4, a3 or letter.")] = "a4",
@@ -311,7 +281,14 @@ def why(
     typer.echo(page.rstrip())
 
 
-def _tell(result: Result, written: list[Path], *, checks: bool = True, every_check: bool = False) -> None:
+def _tell(
+    result: Result,
+    written: list[Path],
+    *,
+    checks: bool = True,
+    every_check: bool = False,
+    further: Sequence[str] = (),
+) -> None:
     """One result in words: queries, checks, what was written."""
     from tapewright.app import drafting
     from tapewright.diagnostics import as_text
@@ -332,6 +309,8 @@ def _tell(result: Result, written: list[Path], *, checks: bool = True, every_che
                 typer.echo(f"  {'holds ' if one.holds[0] else 'open  '} {one.claim}")
     if written and (unset := result.unset()):
         typer.echo(f"  On paper these stand as boxes, for the typefaces lack them: {' '.join(unset)}")
+    for said in further:
+        typer.echo(f"  {said}")
     for path in written:
         typer.echo(f"  wrote {path}")
     typer.echo("")

@@ -70,10 +70,11 @@ class Seam:
 
 @dataclass(frozen=True, slots=True, eq=False)
 class BalanceMark:
-    """A balance mark on an edge: where, and how many notches."""
+    """A balance mark on an edge: where, which way the edge runs there in radians, and how many notches."""
 
     edge: str
     at: Point
+    along: Array
     notches: int
     sentence: int
 

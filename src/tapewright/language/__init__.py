@@ -2,6 +2,7 @@
 
 from tapewright.language.amendments import Amendment, amendment_for, read_amendments
 from tapewright.language.clause import BY_KIND, BY_LEAD, Clause, Unread, show_clause
+from tapewright.language.completing import Offer, offers_at
 from tapewright.language.lesson import IfSentence, Item, Lesson, Sentence
 from tapewright.language.memory import Memory
 from tapewright.language.read import read_lesson
@@ -18,9 +19,11 @@ __all__ = [
     "Item",
     "Lesson",
     "Memory",
+    "Offer",
     "Sentence",
     "Unread",
     "amendment_for",
+    "offers_at",
     "read_amendments",
     "read_lesson",
     "show_clause",

@@ -46,6 +46,9 @@ UNIT_WORDS = {
     if word.isalpha() and (unit := unit_called(word)) is not None
 }
 
+#: The units as they are offered after a number.
+UNITS_SAID = tuple(u for u in ("cm", "mm", "in", "ft", "yd", "nails", "degrees", "degree") if u in UNIT_WORDS)
+
 #: Brackets within brackets, more than which no amount has.
 DEEPEST = 20
 
@@ -54,7 +57,7 @@ STOPS = frozenset(
     (
         "plus less and or if but from to on at by of with as is in lies leaving reaching passing carried "
         "toward through parallel square between within than, otherwise taken beyond meets put until lost "
-        "equal against along keeping gathering easing stretching under one two each once twice for"
+        "equal against along keeping gathering pleating easing stretching under one two each once twice for"
     ).split()
 )
 
@@ -188,6 +191,8 @@ def _parts(stream: Stream, at: int) -> tuple[Fraction, int] | None:
     """`1 1/2 parts`, `half part`: the number and the place after the word."""
     number = count_word(stream, at)
     end = at + 1
+    if number is not None:
+        stream.may(end, *(("part",) if number <= 1 else ()), *(("parts",) if number != 1 else ()))
     if number is None or stream.word(end) not in {"part", "parts"}:
         found = one_fraction(stream, at)
         if found is None:
@@ -230,12 +235,14 @@ def term(stream: Stream, at: int) -> Found:
         after = stream.word(at + 1)
         if after == "times":
             return _times(stream, at, number, at + 2)
+        stream.may(at + 1, *UNITS_SAID, "times")
         unit = UNIT_WORDS.get(after)
         if unit is not None and one_fraction(stream, at + 1) is None:
             return _and_inches(stream, at, Constant(number, unit, stream.span(at, at + 2)))
     part = fractions(stream, at)
     if part is not None:
         factor, end = part
+        stream.may(end, "of")
         following = stream.token(end)
         if stream.word(end) == "of":
             end += 1
@@ -285,9 +292,12 @@ def _older_reading(stream: Stream, at: int, factor: Fraction, end: int) -> Found
 
 def _parts_of(stream: Stream, at: int, parts: tuple[Fraction, int]) -> Found:
     number, end = parts
+    stream.may(end, "of")
     if stream.word(end) == "of":
         tape = _tape_of(stream, end + 1)
-        if tape is not None:
+        if tape is None:
+            stream.want(end + 1, Expected(kind="tape"))
+        else:
             return Parts(number, tape[0], False, stream.span(at, tape[1])), tape[1]
     return Parts(number, None, False, stream.span(at, end)), end
 
@@ -308,11 +318,22 @@ def _times(stream: Stream, start: int, factor: Fraction, at: int) -> Found:
 
 def _along(stream: Stream, at: int) -> Found:
     line = path(stream, at + 1)
-    if line is None or stream.word(line[1]) != "from":
+    if line is None:
+        stream.want(at + 1, Expected(kind="path"))
+        return None
+    if stream.word(line[1]) != "from":
+        stream.may(line[1], "from")
         return None
     start = letter(stream, line[1] + 1)
+    if start is None:
+        stream.want(line[1] + 1, Expected(kind="point"))
+        return None
+    if stream.word(line[1] + 2) != "to":
+        stream.may(line[1] + 2, "to")
+        return None
     end = letter(stream, line[1] + 3)
-    if start is None or end is None or stream.word(line[1] + 2) != "to":
+    if end is None:
+        stream.want(line[1] + 3, Expected(kind="point"))
         return None
     after = line[1] + 4
     return Along(line[0], start, end, stream.span(at, after)), after
@@ -328,7 +349,10 @@ def thing(stream: Stream, at: int) -> Found:
         return Rest(token.span), at + 1
     if token.sort is Sort.WORD and token.text == "corner":
         corner = ruler(stream, at + 1)
-        return (corner, at + 2) if isinstance(corner, CornerRef) else None
+        if not isinstance(corner, CornerRef):
+            stream.want(at + 1, Expected(kind="corner"))
+            return None
+        return corner, at + 2
     if token.sort is Sort.RULER:
         found = ruler(stream, at)
         return None if found is None else (found, at + 1)
@@ -375,6 +399,7 @@ def total(stream: Stream, at: int, *, readings: bool = True) -> Found:
         elif word in {"less", "-", "minus"}:
             sign = -1
         else:
+            stream.may(end, "plus", "less", *(("and",) if tape is not None and readings else ()))
             break
         more = term(stream, end + 1)
         if more is None:
@@ -404,9 +429,15 @@ def whole(stream: Stream, at: int) -> Found:
     if stream.word(at) == "as" and stream.word(at + 1) == "long" and stream.word(at + 2) == "as":
         at += 3
     first = total(stream, at)
-    if first is None or not (stream.word(first[1]) == "if" and stream.word(first[1] + 1) == "taken"):
+    if first is None:
+        return None
+    stream.may(first[1], "if taken, otherwise")
+    if not (stream.word(first[1]) == "if" and stream.word(first[1] + 1) == "taken"):
+        if stream.word(first[1]) == "if":
+            stream.may(first[1] + 1, "taken, otherwise")
         return first
     end = first[1] + 2
+    stream.may(end, ", otherwise")
     if stream.word(end) == ",":
         end += 1
     if stream.word(end) != "otherwise":
@@ -428,10 +459,14 @@ def limited(stream: Stream, at: int) -> Found:
     while True:
         look = end + 1 if stream.word(end) == "," else end
         if not (stream.word(look) == "but" and stream.word(look + 1) == "not"):
+            stream.may(look, *(f"{', ' if look == end else ''}but not {w} than" for w in ("more", "less")))
+            if stream.word(look) == "but":
+                stream.may(look + 1, "not more than", "not less than")
             break
         which = stream.word(look + 2)
         if which not in {"more", "less"} or stream.word(look + 3) != "than" or which in bounds:
-            stream.want(look + 2, Expected(words="more than"))
+            for words in ("more than", "less than"):
+                stream.want(look + 2, Expected(words=words))
             break
         bound = total(stream, look + 4)
         if bound is None:

@@ -43,6 +43,7 @@ EXPECTS = {
     "compass": "up, down, left, right or across",
     "way": "a way, such as down, across or toward a letter",
     "toward": "a side, such as toward B or toward the centre front",
+    "tape": "a tape, by its name",
     "target": "a letter, a line or a place",
     "crossing": "which crossing, such as the upper crossing",
     "leaning": "how the curve leaves or reaches a letter, such as leaving A square to A-B",
@@ -280,7 +281,7 @@ def _excerpt(source: Source, span: Span) -> str:
 def expected(wanted: Iterable[Expected], most: int = 8) -> str:
     """What could stand at a place, in plain words: `a new letter, a way, such as down, or “on”`."""
     phrases: list[str] = []
-    wanted = list(wanted)
+    wanted = [one for one in wanted if not one.more]
     several = {one.words for one in wanted} >= set(COMPASS)
     curve = {one.words for one in wanted} >= _TENSIONS
     for one in wanted:

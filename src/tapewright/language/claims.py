@@ -54,6 +54,8 @@ def _square_corner(stream: Stream, at: int) -> Read:
     if stream.word(at) != "corner":
         return None
     corner = amounts.ruler(stream, at + 1)
+    if isinstance(corner, CornerRef) and stream.word(at + 2) == "is":
+        stream.may(at + 3, "square")
     if isinstance(corner, CornerRef) and stream.word(at + 2) == "is" and stream.word(at + 3) == "square":
         return SquareCorner(corner, stream.span(at, at + 4)), at + 4
     return None
@@ -79,6 +81,8 @@ def _runs_on(stream: Stream, at: int) -> Read:
         if stream.word(end) not in {"and", ","}:
             break
         end += 1
+    if found:
+        stream.may(end, "and", "run on smoothly at")
     if not found or stream.word(end) not in {"run", "runs"} or stream.word(end + 1) != "on":
         return None
     end += 2
@@ -111,6 +115,7 @@ def _after_is(stream: Stream, start: int, left: Amount, at: int) -> Read:
         return InRange(left, *ends[0], stream.span(start, ends[1])), ends[1]
     if word in {"longer", "shorter"}:
         return _longer(stream, start, left, at)
+    stream.may(at, "between", "longer than", "the same on both sides")
     relation, at = _relation(stream, at)
     right = amounts.limited(stream, at)
     if right is None:
@@ -124,11 +129,15 @@ def _after_is(stream: Stream, start: int, left: Amount, at: int) -> Read:
         within, end = allowed
     else:
         stream.want(end, Expected(words=", within"))
+        stream.may(look, "within")
     return Compared(left, relation, right[0], within, stream.span(start, end)), end
 
 
 def _relation(stream: Stream, at: int) -> tuple[str, int]:
     for words, relation in RELATIONS:
+        for k in range(len(words)):
+            if all(stream.word(at + i) == word for i, word in enumerate(words[:k])):
+                stream.may(at + k, " ".join(words[k:]))
         if all(stream.word(at + k) == w for k, w in enumerate(words)):
             return relation, at + len(words)
     return "is", at + 3 if [stream.word(at + k) for k in range(3)] == ["as", "long", "as"] else at
@@ -143,6 +152,7 @@ def _longer(stream: Stream, start: int, left: Amount, at: int) -> Read:
         return None
     pair = (left, right[0]) if stream.word(at) == "longer" else (right[0], left)
     end = right[1]
+    stream.may(end, "by")
     if stream.word(end) != "by":
         return LongerBy(*pair, None, None, stream.span(start, end)), end
     low = amounts.total(stream, end + 1)
@@ -159,7 +169,7 @@ def _longer(stream: Stream, start: int, left: Amount, at: int) -> Read:
 def condition(stream: Stream, at: int) -> tuple[Condition, int] | None:
     """What follows `If`: a comparison of two amounts, or a choice of the By eye list."""
     token = stream.token(at)
-    if token is not None and stream.word(at + 1) == "is":
+    if token is not None and stream.word(at + 1) in {"is", "are"}:
         word = stream.token(at + 2)
         closes = stream.word(at + 3) == ","
         if word is not None and word.sort is Sort.WORD and closes:
@@ -169,7 +179,7 @@ def condition(stream: Stream, at: int) -> tuple[Condition, int] | None:
     left = amounts.total(stream, at)
     if left is None:
         return None
-    if stream.word(left[1]) != "is":
+    if stream.word(left[1]) not in {"is", "are"}:
         stream.want(left[1], Expected(words="is"))
         return None
     relation, end = _relation(stream, left[1] + 1)

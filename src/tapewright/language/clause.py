@@ -30,7 +30,7 @@ from tapewright.language.rewording import reworded
 from tapewright.language.slots import KINDS
 from tapewright.language.templates import compile_template
 from tapewright.language.tokens import Sort, Token, name_of
-from tapewright.language.tree import PointRef, where
+from tapewright.language.tree import Edge, PointRef, where
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,11 +38,12 @@ class Drawn:
     """A line that a clause draws: what sort it is and the letters at its ends.
 
     `ends` is None for a line without ends, such as a whole circle. `sort` is straight, curve, arc or
-    circle.
+    circle; where it is drawn `like` another line, a curve if that one is bent.
     """
 
     sort: str
     ends: tuple[str, str] | None
+    like: Edge | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -155,6 +156,25 @@ def read_clause(
     return unread_from(body, span, lead if kinds else "", best, known_points)
 
 
+def expected_next(tokens: list[Token], *, then: bool) -> list[Expected]:
+    """What could stand after the tokens of a clause that is being written, names merged; all kinds together."""
+    start = 1 if tokens and tokens[0].text == "then" and tokens[0].sort is Sort.WORD and then else 0
+    body = tokens[start:]
+    lead = body[0].text if body and body[0].sort is Sort.WORD else ""
+    kinds = list(BY_LEAD.get(lead, ()))
+    if then:
+        kinds += [k for k in BY_KIND.values() if k.carries_on and k not in kinds]
+    found: dict[Expected, None] = {}
+    for kind in kinds:
+        stream = Stream(body)
+        _match(kind, stream)
+        if stream.farthest == len(body):
+            found |= dict.fromkeys(stream.wanted)
+    if then and not body:
+        found |= {Expected(words=lead): None for lead in ("then", *BY_LEAD)}
+    return list(found)
+
+
 def _match(kind: type[Clause], stream: Stream) -> dict[str, Any] | None:
     """The slots of a clause of a kind, if all of it can be read so."""
     out: list[tuple[str, Any]] = []
@@ -165,6 +185,8 @@ def _match(kind: type[Clause], stream: Stream) -> dict[str, Any] | None:
     if end < len(tokens):
         stream.want(end, Expected(words="."))
         return None
+    # Only completion reads this: where a whole clause ends, it may end.
+    stream.want(end, Expected(words="."))
     return dict(out)
 
 

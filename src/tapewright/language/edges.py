@@ -141,6 +141,8 @@ def turning(stream: Stream, at: int) -> Read:
         if stream.word(step) == "nothing":
             break
         more = edge(stream, step)
+        if edges:
+            stream.may(end, ",", "and")
         # A name before `at` or `elsewhere` is no edge: it is how much is left at the next ones.
         if more is None or (edges and stream.word(more[1]) in {"at", "elsewhere", "everywhere"}):
             break

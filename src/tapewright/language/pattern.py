@@ -19,11 +19,15 @@ Values = dict[str, Any]
 
 @dataclass(frozen=True, slots=True)
 class Expected:
-    """What could stand at a place: some words, or a slot of a kind."""
+    """What could stand at a place: some words, or a slot of a kind.
+
+    `more` are words with which what stands there already could go on, but need not.
+    """
 
     words: str = ""
     slot: str = ""
     kind: str = ""
+    more: bool = False
 
 
 @dataclass(slots=True)
@@ -43,6 +47,12 @@ class Stream:
             self.wanted = [what]
         elif at == self.farthest and what not in self.wanted:
             self.wanted.append(what)
+
+    def may(self, at: int, *words: str) -> None:
+        """Note that a reading that is whole could go on with `words`, if the tokens end here."""
+        if at == len(self.tokens):
+            for one in words:
+                self.want(at, Expected(words=one, more=True))
 
     def word(self, at: int) -> str:
         """The text of token `at`, or nothing beyond the end; names and points are never words."""
@@ -229,9 +239,12 @@ class Several(Element):
             if not self.commas and stream.word(step) == "and":
                 step += 1
             if step == at:
+                stream.may(at, ",", *(() if self.commas else ("and",)))
                 break
             more = self.kind.read(stream, step)
             if more is None:
+                if step == len(stream.tokens):
+                    stream.want(step, Expected(slot=self.name, kind=self.kind_name, more=True))
                 break
             nodes.append(more[0])
             at = more[1]

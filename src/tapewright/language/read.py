@@ -33,7 +33,7 @@ from tapewright.language.markdown import Block, blocks
 from tapewright.language.memory import Kept, Memory
 from tapewright.language.pattern import Expected, Stream
 from tapewright.language.reading import Finder, Reading, free
-from tapewright.language.renumber import has_number, renumbered
+from tapewright.language.renumber import has_number, number_in, renumbered
 from tapewright.language.sentences import BeginFrom, Repeat
 from tapewright.language.tokens import Sort, Token, scan, split
 from tapewright.language.tree import NewName, NewPoint, Place
@@ -193,6 +193,25 @@ def _copies(
     if not any(has_number(one) for one in said):
         message = f"Nothing under “{repeat.heading}” has a number that could go up."
         reading.ask(question("repeat", message, repeat.span, help="Number its letters: A1, B1."), number)
+        return
+    own = max(
+        number_in(name) for one in said for clause in _clauses_of(one) for name in ("", *made_by(clause))
+    )
+    following = tuple(range(own + 1, own + 1 + len(repeat.numbers)))
+    if own and repeat.numbers != following:
+        first = "the next" if len(following) == 1 else "the next ones"
+        listed = ", ".join(map(str, following[:-1])) + (" and " if following[1:] else "") + str(following[-1])
+        are = "is" if len(following) == 1 else "are"
+        reading.ask(
+            question(
+                "repeat",
+                f"What stands under “{repeat.heading}” makes number {own} itself, so {first} {are} {listed}.",
+                repeat.span,
+                help="Every number in its letters and names goes up by one each time.",
+                answers=[f'Repeat "{repeat.heading}" for {listed}'],
+            ),
+            number,
+        )
         return
     for by in range(1, len(repeat.numbers) + 1):
         for one in said:

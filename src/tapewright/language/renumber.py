@@ -42,6 +42,12 @@ def _name(name: str, by: int) -> str:
     return f"{found[1] or ''}{int(found[2]) + by}" if found else name
 
 
+def number_in(name: str) -> int:
+    """The number of a letter or a name, such as 2 of B2' and of seam 2; 0 where it has none."""
+    found = _LETTER.fullmatch(name) or _NAME.fullmatch(name)
+    return int(found[2]) if found else 0
+
+
 def has_number(node: Any) -> bool:
     """Whether anything in a tree would change."""
     return bool(renumbered(node, 1) != node)

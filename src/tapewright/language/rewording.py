@@ -7,6 +7,7 @@ formatter rewrites the rest. Every token keeps the place of the word it stands f
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from fractions import Fraction
 
 from tapewright.language.tokens import Sort, Token
 
@@ -62,6 +63,8 @@ PHRASES: dict[tuple[str, ...], tuple[str, ...]] = {
     ("test",): ("see", "that"),
 }
 
+#: More numbers than these in one row are no row of gores or of tabs.
+_MOST_NUMBERS = 100
 _LONGEST = max(len(phrase) for phrase in PHRASES)
 
 
@@ -77,8 +80,8 @@ def reworded(tokens: Sequence[Token]) -> list[Token]:
         found = PHRASES.get(tuple(_text(body, k) for k in range(count)))
         if found is not None:
             new = [_word(word, body[min(k, count - 1)]) for k, word in enumerate(found)]
-            return _rounded(new + body[count:])
-    return body
+            return _notched(_rounded(new + body[count:]))
+    return _ranged(body) if lead == "repeat" else _notched(body)
 
 
 def _text(tokens: Sequence[Token], at: int) -> str:
@@ -102,7 +105,33 @@ def _rounded(body: list[Token]) -> list[Token]:
     if lead == "pivot":
         return [_word("about", t) if t.sort is Sort.WORD and t.text == "round" else t for t in body]
     if lead == "repeat" and _text(body, 1) == "for" and len(body) > 2 and body[2].sort is not Sort.NUMBER:
-        return body[:2] + body[3:]
+        return _ranged(body[:2] + body[3:])
+    return _ranged(body) if lead == "repeat" else body
+
+
+def _ranged(body: list[Token]) -> list[Token]:
+    """`for 2 to 5`: 2, 3, 4 and 5."""
+    if len(body) < 3 or body[-2].text != "to":
+        return body
+    low, high = body[-3].number, body[-1].number
+    if low is None or high is None or not 0 < high - low < _MOST_NUMBERS:
+        return body
+    numbers: list[Token] = []
+    for n in range(int(low) + 1, int(high) + 1):
+        numbers += [_word(",", body[-2]), Token(Sort.NUMBER, str(n), body[-1].span, Fraction(n))]
+    return [*body[:-2], *numbers]
+
+
+def _notched(body: list[Token]) -> list[Token]:
+    """`Mark the side at T with two notches`: a comma for the last `with`."""
+    at = len(body) - 3
+    if (
+        at > 1
+        and _text(body, 0) == "mark"
+        and _text(body, at) == "with"
+        and _text(body, at + 2)[:5] == "notch"
+    ):
+        return [*body[: at - (body[at - 1].text == ",")], _word(",", body[at]), *body[at + 1 :]]
     return body
 
 

@@ -140,7 +140,10 @@ def _compass(stream: Stream, at: int) -> Read:
 def _place(stream: Stream, at: int) -> Read:
     """`the centre back on the left`."""
     name = _PLACE_NAME(stream, at)
-    if name is None or stream.word(name[1]) != "on":
+    if name is None:
+        return None
+    if stream.word(name[1]) != "on":
+        stream.may(name[1], "on the left", "on the right")
         return None
     side = stream.word(name[1] + 1)
     if side not in {"left", "right"}:

@@ -112,6 +112,8 @@ def read_way(stream: Stream, at: int) -> Read:
         return _at_angle(stream, at)
     if word == "into" and stream.word(at + 1) == "corner":
         corner = read_corner(stream, at + 2)
+        if corner is None:
+            stream.want(at + 2, Expected(kind="corner"))
         return None if corner is None else (IntoCorner(corner[0], stream.span(at, at + 3)), at + 3)
     if word in BARE_WAYS:
         return BareWay(word, stream.span(at, at + 1)), at + 1
@@ -125,6 +127,7 @@ def _square_to(stream: Stream, at: int) -> Read:
     if line is None:
         stream.want(at + 2, Expected(kind="path"))
         return None
+    stream.may(line[1], "toward")
     toward = read_toward(stream, line[1])
     end = line[1] if toward is None else toward[1]
     return SquareTo(line[0], None if toward is None else toward[0], stream.span(at, end)), end
@@ -132,11 +135,16 @@ def _square_to(stream: Stream, at: int) -> Read:
 
 def _at_angle(stream: Stream, at: int) -> Read:
     angle = amounts.total(stream, at + 1)
-    if angle is None or stream.word(angle[1]) != "from":
+    if angle is None:
+        return None
+    if stream.word(angle[1]) != "from":
+        stream.may(angle[1], "from")
         return None
     line = amounts.path(stream, angle[1] + 1)
     if line is None:
+        stream.want(angle[1] + 1, Expected(kind="path"))
         return None
+    stream.may(line[1], "toward")
     toward = read_toward(stream, line[1])
     end = line[1] if toward is None else toward[1]
     return AtAngle(angle[0], line[0], None if toward is None else toward[0], stream.span(at, end)), end
@@ -183,6 +191,7 @@ def read_crossing(stream: Stream, at: int) -> Read:
         "the lower crossing",
     ):
         stream.want(at, Expected(words=wanted))
+    stream.may(at, "the left crossing", "the right crossing")
     return None
 
 
@@ -201,6 +210,7 @@ def read_end(stream: Stream, at: int) -> Read:
         return None
     node, end = line
     crossing = None
+    stream.may(end, ",")
     if stream.word(end) == ",":
         found = read_crossing(stream, end + 1)
         if found is not None:
@@ -219,6 +229,7 @@ def read_reach(stream: Stream, at: int) -> Read:
     if found is None:
         return None
     node, end = found
+    stream.may(end, "up", "down", "left", "right", "toward")
     way = _offset_way(stream, end)
     if way is None:
         return node, end

@@ -8,7 +8,7 @@ from math import hypot, pi
 import numpy as np
 from numpy.typing import NDArray
 
-from tapewright.draft import Check, Draft
+from tapewright.draft import Check, Draft, signs_of
 from tapewright.draft.rows import DrawnLine, Edge, OutlineRun
 from tapewright.geometry import Arc, Circle, arc_curve, cubics, fixed
 from tapewright.geometry.tolerance import SEAMS_MATCH
@@ -50,6 +50,7 @@ def plate_of(
         caption,
         tuple(_checks([*draft.checks(), *checks], row)),
         tuple(_notes(draft, row)),
+        signs_of(draft, row),
         warning,
         _drafted(draft),
         tuple(_pieces(draft, row, points)),

@@ -12,6 +12,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from tapewright.draft import Sign
 from tapewright.drawing import (
     INK,
     PAPER,
@@ -37,6 +38,7 @@ from tapewright.pages.labels import place_labels
 from tapewright.pages.lettering import Inset, Label, Letter, Lettering, Lines
 from tapewright.pages.names import NamedLine, place_names
 from tapewright.pages.paper import Scale
+from tapewright.pages.plate_signs import sign_marks, sign_pieces
 from tapewright.pages.room import Floats, lengths_inside, no_pieces, pieces_of
 from tapewright.pages.sides import DOT, Ground
 from tapewright.pages.weights import HEAVY, LEADER, RING, WINDOW, Role, line_for
@@ -93,6 +95,8 @@ class Plate:
     caption: str = ""
     checks: tuple[PlateCheck, ...] = ()
     notes: tuple[str, ...] = ()
+    #: Right angles, divisions, notches and the like.
+    signs: tuple[Sign, ...] = ()
     #: What stands in heavy type on every page: that a draft is not finished, for one.
     warning: str = ""
     #: How it was drafted: on the half, net or with seams.
@@ -156,6 +160,7 @@ def draw_field(plate: Plate, scale: Scale, *, within: tuple[float, float] | None
         pieces[line.role].append(pieces_of(np.asarray(line.cubics, dtype=float) * k))
     hard = np.concatenate([p for role in Role if role in HEAVY for p in pieces[role]])
     soft = np.concatenate([p for role in Role if role not in HEAVY for p in pieces[role]])
+    soft = np.concatenate([soft, sign_pieces(plate.signs, k, size)])
     letters = [Letter(p.name, p.x * k, p.y * k, p.rank, set_name(p.name, size)) for p in plate.points]
     region = _bounds(plate, k).padded(_BARE * size)
     lettering = place_labels(letters, Lines(hard, soft), region, size, within=within)
@@ -284,7 +289,8 @@ def _marks(
 ) -> tuple[Mark, ...]:
     """Everything, from below: guide lines, outlines, points, letters, insets."""
     k = float(scale.factor)
-    under, over = _by_role(plate, scale, _UNDER), _by_role(plate, scale, _OVER)
+    under = (*_by_role(plate, scale, _UNDER), *sign_marks(plate.signs, k, size))
+    over = _by_role(plate, scale, _OVER)
     here = [label for label in lettering.labels if label.inset is None]
     places = [(p.x * k, p.y * k) for p in plate.points]
     return (

@@ -14,7 +14,7 @@ from itertools import pairwise
 
 from tapewright.pages.paper import FULL, Scale
 from tapewright.tapes import MOST_PARTS, Graduation, Notation, Rank, Way, graduation, plain
-from tapewright.units import show_cm
+from tapewright.units import show_length
 
 TAB = 10.0
 # From how many mm on the paper a part's halves, quarters and eighths are marked; and below which not even
@@ -62,10 +62,10 @@ class PrintedTape:
 
     @property
     def says(self) -> str:
-        """What it is, in words: `half the bust, 46.0 cm, in 48 parts`."""
+        """What it is, in words: `half the bust, 46.0 cm (18 1/8 in), in 48 parts`."""
         said = [self.words] if self.words else []
         if self.centimetres:
-            said.append(show_cm(self.whole_mm))
+            said.append(show_length(self.whole_mm))
         if self.notation.way is Way.FRACTIONS:
             return ", ".join(said)
         parts = f"in {self.parts} part{'' if self.parts == 1 else 's'}"

@@ -7,11 +7,11 @@ for cloth tape: one long page, every tape in one piece, with bare ends to turn u
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import StrEnum
 
 from tapewright.drawing import SOFT, Drawing, Mark
-from tapewright.pages.block import Block, lines_of, stacked
+from tapewright.pages.block import NOTHING, Block, lines_of, stacked
 from tapewright.pages.counting import in_words
 from tapewright.pages.dress import heading
 from tapewright.pages.layout import Page, Pages
@@ -19,8 +19,11 @@ from tapewright.pages.paper import FULL, Paper
 from tapewright.pages.squares import SIDE, measuring_squares
 from tapewright.pages.tape import Piece, PrintedTape, pieces_of
 from tapewright.pages.tape_face import ENDS, draw_piece, width_of
+from tapewright.pages.tape_key import explanation, key_block
 
 _GAP = 6.0
+# How wide the words beside the squares must be able to be; and may be.
+_LEAST_BESIDE, _WIDEST_WORDS = 130.0, 190.0
 
 
 class TapeLayout(StrEnum):
@@ -55,16 +58,20 @@ def tapes_sheet(
     title: str,
     wearer_line: str = "",
     layout: TapeLayout = TapeLayout.STRIPS,
+    key: bool = False,
 ) -> TapeSheet:
-    """The tapes on pages of the paper; at least one tape, all of one scale.
+    """The tapes on pages of the paper; at least one tape, all of one scale and notation.
 
-    `wearer_line` (whose they are, and when) stands on the first page and on every piece. A roll layout
-    wants a paper that is as long as it needs to be.
+    First come the measuring squares and how a tape is read. `wearer_line` (whose they are, and when) stands
+    on the first page and on every piece. `key` adds the key of the notation: a page of its own, after the
+    others; on a roll or on one page above the tapes. A roll layout wants a paper as long as it needs to be.
     """
     if not tapes:
         raise ValueError("there are no tapes to print")
     if len({tape.scale for tape in tapes}) > 1:
         raise ValueError("tapes of several scales are not printed together")
+    if len({tape.notation.name for tape in tapes}) > 1:
+        raise ValueError("tapes of several notations are not printed together")
     if layout is TapeLayout.ROLL and paper.cut_sheet:
         raise ValueError(f"a roll layout does not go on {paper.name}")
     ends = ENDS if layout is TapeLayout.ROLL else 0.0
@@ -76,8 +83,36 @@ def tapes_sheet(
     cut = any(piece.of > 1 for piece in pieces)
     head = _head(title, wearer_line, across, cut, ends, tapes[0])
     rows = rows_of(pieces, across, _GAP, ends)
-    down = room_y if room_y is not None else head.height + _rows_height(rows) + 2 * _GAP + SIDE
-    return _on_pages(_Sheet(paper, across, down, ends), rows, head, title, wearer_line)
+    front = _front(tapes, across)
+    told = key_block(tapes[0].notation, tapes[0].parts, across) if key else NOTHING
+    if not paper.cut_sheet:
+        front = stacked([front, told], 2 * _GAP)
+    down = room_y if room_y is not None else head.height + front.height + 3 * _GAP + _rows_height(rows)
+    sheet = _Sheet(paper, across, down, ends)
+    placed = _on_pages(sheet, rows, stacked([head, front], _GAP), title, wearer_line)
+    return _with_key(placed, sheet, told) if key and paper.cut_sheet else placed
+
+
+def _front(tapes: Sequence[PrintedTape], width: float) -> Block:
+    """The measuring squares, and how a tape is read: beside them, or under them where there is no room."""
+    squares = measuring_squares(tapes[0].scale)
+    beside = width - SIDE - _GAP
+    if beside < _LEAST_BESIDE:
+        return stacked([squares, explanation(tapes, width)], _GAP)
+    told = explanation(tapes, min(beside, _WIDEST_WORDS))
+    marks = (*squares.marks, *told.at(SIDE + _GAP, 0.0))
+    return Block(SIDE + _GAP + told.width, max(squares.height, told.height), marks)
+
+
+def _with_key(placed: TapeSheet, sheet: _Sheet, told: Block) -> TapeSheet:
+    """A page with the key after the others."""
+    margin = sheet.paper.margin
+    name = "the key"
+    width, height = sheet.across + 2 * margin, max(sheet.down, told.height) + 2 * margin
+    page = Page(Drawing(width, height, told.at(margin, margin), name), name)
+    pages = placed.pages
+    says = (*pages.says, "The last is the key.")
+    return TapeSheet(replace(pages, pages=(*pages.pages, page), says=says), placed.pieces)
 
 
 @dataclass(frozen=True, slots=True)
@@ -146,10 +181,6 @@ def _on_pages(
             placed.append(PlacedPiece(piece, len(sheets) - 1, x + sheet.ends, y))
             x += block.width + _GAP
         y += _high(row) + _GAP
-    if y + SIDE > margin + sheet.down:
-        sheets.append([])
-        y = margin
-    sheets[-1].extend(measuring_squares(rows[0][0].tape.scale).at(margin, y))
     width, height = sheet.across + 2 * margin, sheet.down + 2 * margin
     pages = []
     for i, marks in enumerate(sheets):
@@ -157,7 +188,7 @@ def _on_pages(
         pages.append(Page(Drawing(width, height, tuple(marks), name), name))
     count = in_words(len(pages)).capitalize()
     says = (f"{count} page{'' if len(pages) == 1 else 's'}.",)
-    return TapeSheet(Pages(tuple(pages), (), pages[-1].label, says), tuple(placed))
+    return TapeSheet(Pages(tuple(pages), (), pages[0].label, says), tuple(placed))
 
 
 def rows_of(pieces: Sequence[Piece], room: float, gap: float, ends: float = 0.0) -> list[list[Piece]]:

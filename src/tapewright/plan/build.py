@@ -13,9 +13,9 @@ from dataclasses import dataclass, replace
 from tapewright.diagnostics import Query, did_you_mean, question
 from tapewright.language import sentences as s
 from tapewright.language.amendments import Amendment, makes
-from tapewright.language.clause import BY_KIND, Clause, Unread, slot_kinds
+from tapewright.language.clause import BY_KIND, Clause, Drawn, Unread, slot_kinds
 from tapewright.language.lesson import IfSentence, Lesson, Sentence
-from tapewright.language.tree import Amount, NewName, NewPoint, PointRef, Rest
+from tapewright.language.tree import Along, Amount, NewName, NewPoint, PointRef, Rest, Ruler
 from tapewright.language.walking import walk
 from tapewright.plan.amend import Amended, Change, amend
 from tapewright.plan.asks import ask_about
@@ -213,6 +213,14 @@ class Builder(Placing):
             help=help_ or "What is moved gets a prime. To move it once more, begin from the moved letters.",
         )
 
+    def sort_of(self, drawn: Drawn) -> str:
+        """The sort of a line that is drawn: straight beside a straight one, bent beside a bent one."""
+        if drawn.like is None or isinstance(drawn.like, Ruler):
+            return drawn.sort
+        key = self.paths.get(id(drawn.like.path if isinstance(drawn.like, Along) else drawn.like))
+        bent = isinstance(key, int) and self.scope.lines[key].sort != "straight"
+        return "curve" if bent else drawn.sort
+
     def enter_step(self, clause: Clause, binder: Binder) -> Step | Place | None:
         """Declare what a bound clause makes and make its step."""
         makes: list[Key] = []
@@ -227,7 +235,7 @@ class Builder(Placing):
         drawn: list[Line] = []
         for one in clause.drawn():
             index = len(self.scope.lines)
-            line = Line(index, one.sort, one.ends, self.number, clause.span)
+            line = Line(index, self.sort_of(one), one.ends, self.number, clause.span)
             self.scope.lines.append(line)
             drawn.append(line)
             makes.append(f"line {index}")

@@ -12,9 +12,9 @@ from fractions import Fraction
 from tapewright.diagnostics import Query, caution
 from tapewright.language import sentences as s
 from tapewright.language.clause import Clause
-from tapewright.language.numbers import show
+from tapewright.language.numbers import say_fraction, show
 from tapewright.language.tree import Amount, Offset
-from tapewright.plan.form import EyeBase, Form, Linear, NamedBase
+from tapewright.plan.form import EyeBase, Form, Linear, MeasureBase, NamedBase
 from tapewright.plan.plan import ByEye
 from tapewright.units import show_length
 
@@ -44,6 +44,7 @@ def ask_about_ease(
             most = _MOST.get(eye.share) if eye else None
             if eye is None or most is None or share <= most:
                 continue
+            beside = _beside(form)
             round_ = share * 2 if eye.share == "all round" else share
             times = "twice" if round_ == 2 else f"{show(round_)} times"
             that = f"{times} as much"
@@ -54,11 +55,34 @@ def ask_about_ease(
                 f"The {name} is {_value(eye)}counted {eye.share}, and this is half the body: "
                 f"that makes {that} {eye.share}.",
                 amount.span,
-                help="Half of an ease all round goes to the half draft."
-                if eye.share == "all round"
-                else "An ease counted on the half goes to the half draft once.",
-                answers=[f"half the {name}"] if eye.share == "all round" else [f"the {name}"],
+                help=_advice(eye.share, beside),
+                answers=[_answer(name, eye.share, beside)],
             )
+
+
+def _beside(form: Form) -> Fraction | None:
+    """The share of a measure that the ease stands beside: a quarter, in `a quarter of the waist plus the ease`."""
+    if not isinstance(form, Linear):
+        return None
+    shares = [k for base, k in form.terms if isinstance(base, MeasureBase)]
+    return shares[0] if len(shares) == 1 and 0 < shares[0] < Fraction(1, 2) else None
+
+
+def _advice(counted: str, beside: Fraction | None) -> str:
+    if beside is not None:
+        share = say_fraction(beside) or show(beside)
+        return f"Beside {share} of a measure stands {share} of its ease, counted all round."
+    if counted == "all round":
+        return "Half of an ease all round goes to the half draft."
+    return "An ease counted on the half goes to the half draft once."
+
+
+def _answer(name: str, counted: str, beside: Fraction | None) -> str:
+    if beside is not None:
+        share = beside if counted == "all round" else beside * 2
+        said = say_fraction(share) or show(share)
+        return f"{said} the {name}" if said == "half" else f"{said} of the {name}"
+    return f"half the {name}" if counted == "all round" else f"the {name}"
 
 
 def _value(eye: ByEye) -> str:

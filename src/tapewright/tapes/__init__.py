@@ -3,6 +3,7 @@
 No body and no drawing here: a whole is a number the caller brings.
 """
 
+from tapewright.tapes.fan import LONGEST, SHORTEST, Fan, FanLine
 from tapewright.tapes.graduation import EdgeTick, Graduation, graduation
 from tapewright.tapes.nearest import in_parts, nearest_reading
 from tapewright.tapes.notation import Edge, Notation, NotationMark, Way
@@ -14,13 +15,17 @@ from tapewright.tapes.writing import Unread, Written, count, read_back, write
 
 __all__ = [
     "ABOUT",
+    "LONGEST",
     "MOST_PARTS",
     "NAMING_ORDER",
     "PARTS",
     "PLAIN",
+    "SHORTEST",
     "SIMPLE_RANKS",
     "Edge",
     "EdgeTick",
+    "Fan",
+    "FanLine",
     "Graduation",
     "Notation",
     "NotationMark",

@@ -58,6 +58,27 @@ def turns_back(letters: tuple[str, str], degrees: float, span: Span) -> Query:
     )
 
 
+def bends_tighter(name: str, far: float, span: Span) -> Query:
+    """A parallel on the inner side of a bend that is tighter than its distance."""
+    return question(
+        "parallel-too-far",
+        f"Somewhere {name} bends in a round smaller than {show_length(far)}; a line so far inside it would "
+        "run back on itself.",
+        span,
+        help="Take less, or draw the parallel on the outer side.",
+    )
+
+
+def has_a_corner(name: str, span: Span) -> Query:
+    """A parallel to a line with a corner in it."""
+    return question(
+        "parallel-too-far",
+        f"{name[:1].upper()}{name[1:]} has a corner, and no one line runs beside both its arms.",
+        span,
+        help="Draw a parallel to each arm, such as: Draw C-D parallel to the hem from A to B, 2 cm up.",
+    )
+
+
 def cannot_bow(name: str, depth: float, long: float, why: int, span: Span) -> Query:
     """A hollow deeper than half its line, or to a side that lies on the line."""
     if Why(why) is Why.TOO_DEEP:

@@ -62,10 +62,27 @@ def seam_differs(first: str, second: str, one: float, other: float, wanted: floa
             span,
             help=f"{write}, or change one of the two edges.",
         )
+    # More than a tenth of the shorter edge is no ease.
+    how = "easing" if abs(over) <= 0.1 * min(one, other) else "gathering"
     return question(
         "seam-differs", f"{said}.", span,
-        help=f"Try adding “, easing the {longer} by {show_cm(abs(over))}”, or make one as long as the other.",
+        help=f"Try adding “, {how} the {longer} by {show_cm(abs(over))}”, or make one as long as the other.",
     )  # fmt: skip
+
+
+def nothing_over(
+    how: str, eased: str, names: tuple[str, str], long: tuple[float, float], span: Span
+) -> Query:
+    """An edge that was to be eased or gathered, and is the shorter; or stretched, and is the longer."""
+    (first, second), (one, other) = names, long
+    is_ = "longer" if how == "stretching" else "shorter"
+    return question(
+        "seam-differs",
+        f"The {first} is {show_length(one)}, the {second} {show_length(other)}; the {eased} is the {is_}, "
+        f"so {how} it takes nothing up.",
+        span,
+        help="Name the other edge there, or change one of the two.",
+    )
 
 
 def opens_too_far(name: str, far: float, long: float, span: Span) -> Query:

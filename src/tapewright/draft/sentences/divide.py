@@ -1,9 +1,13 @@
 """Divide: points at equal parts of a line, by the tape where it is curved."""
 
+from collections.abc import Iterator
+
 from tapewright.draft import asking
 from tapewright.draft.board import Board
 from tapewright.draft.kinds import draws
 from tapewright.draft.on_line import run_of
+from tapewright.draft.result import Draft
+from tapewright.draft.signs import Sign, SignKind, direction_at, place, signs
 from tapewright.geometry import at, between, curve_of, length, parameter_at_length
 from tapewright.language.sentences import Divide
 
@@ -26,3 +30,12 @@ def divide(said: Divide, board: Board) -> None:
             point = at(run.curve, found.value)
             board.put_spot(new, said.line, found.value)
         board.put_point(new, point)
+
+
+@signs(Divide)
+def divide_signs(said: Divide, draft: Draft, row: int) -> Iterator[Sign]:
+    """A stroke across the line at each new letter."""
+    for new in said.points():
+        along = direction_at(draft, said.line, new.name, row)
+        if along is not None:
+            yield Sign(SignKind.DIVISION, *place(draft.point(new.name), row), along)

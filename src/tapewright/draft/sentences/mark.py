@@ -16,8 +16,10 @@ from tapewright.geometry import (
     distance,
     end_point,
     length,
+    nearest,
     parameter_at_length,
     start_point,
+    tangent,
 )
 from tapewright.language.sentences import Mark
 from tapewright.language.tree import MarkAt
@@ -28,8 +30,14 @@ def mark(said: Mark, board: Board) -> None:
     """Each mark where it falls."""
     for one in said.marks:
         point = _place(board, one)
+        run = edge_run(board, one.edge, one.span)
+        way = tangent(run, nearest(run, point).t)
         notches = 2 if said.notches.startswith("two") else 1
-        board.records.append(BalanceMark(edge_name(board, one.edge), point, notches, board.sentence))
+        board.records.append(
+            BalanceMark(
+                edge_name(board, one.edge), point, np.arctan2(way.dy, way.dx), notches, board.sentence
+            )
+        )
 
 
 def _place(board: Board, one: MarkAt) -> Point:

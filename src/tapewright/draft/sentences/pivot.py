@@ -1,5 +1,7 @@
 """Pivot: points turned round a point; the copies are primed, the old ones stay."""
 
+from collections.abc import Iterator
+
 import numpy as np
 
 from tapewright.draft import asking
@@ -7,8 +9,10 @@ from tapewright.draft.board import Board
 from tapewright.draft.bodies import Array
 from tapewright.draft.kinds import draws
 from tapewright.draft.motion import turn
+from tapewright.draft.result import Draft
 from tapewright.draft.sentences.moved import put_moved
 from tapewright.draft.sentences.sweep import turning_sign
+from tapewright.draft.signs import Sign, SignKind, place, signs
 from tapewright.draft.ways import toward
 from tapewright.geometry import Point, distance, rotated, turning
 from tapewright.geometry.tolerance import SAME_POINT
@@ -60,3 +64,9 @@ def _first(said: Pivot | PivotOutline, board: Board) -> Point:
         raise TypeError("the plan says what a pivot moves")
     pivot = said.pivot.name
     return board.point(next(x.old for x in board.moving.letters if x.old != pivot))
+
+
+@signs(Pivot, PivotOutline)
+def pivot_signs(said: Pivot | PivotOutline, draft: Draft, row: int) -> Iterator[Sign]:
+    """The pin that it turns about."""
+    yield Sign(SignKind.PIN, *place(draft.point(said.pivot.name), row), 0.0)

@@ -25,13 +25,23 @@ def sew(said: Sew, board: Board) -> None:
     ease = None if said.amount is None else board.amount(said.amount)
     eased = "" if said.eased is None else edge_name(board, said.eased)
     wanted = board.constant(0.0)
-    if ease is not None:
-        on_first = eased in {e.name for e in first}
-        longer = said.how != "stretching"
-        wanted = ease if on_first == longer else -ease
-    off = np.abs(difference - wanted)
     names = listed([e.name for e in first]), listed([e.name for e in second])
     one, two = _sum(first, board), _sum(second, board)
+    if said.how is not None:
+        on_first = eased in {e.name for e in first}
+        over = difference if on_first == (said.how != "stretching") else -difference
+        how = said.how
+        if ease is None:
+            # Whatever is over is taken up; there must be something.
+            board.fail(
+                over > -ALLOWED,
+                lambda row: asking.nothing_over(
+                    how, eased, names, (float(one[row]), float(two[row])), said.span
+                ),
+            )
+            ease = np.maximum(over, 0.0)
+        wanted = np.where(over == difference, ease, -ease)
+    off = np.abs(difference - wanted)
     # The seam is kept whether or not it agrees: running it shows where.
     board.records.append(Seam(first, second, said.how or "", eased, ease, difference, board.sentence))
     board.fail(

@@ -1,5 +1,7 @@
 """Square: a half-line at right angles until it meets, the foot on a line, the corner of a rectangle."""
 
+from collections.abc import Iterator
+
 import numpy as np
 
 from tapewright.draft import asking
@@ -7,7 +9,9 @@ from tapewright.draft.board import Board
 from tapewright.draft.crossing import choose
 from tapewright.draft.kinds import draws
 from tapewright.draft.on_line import run_of
+from tapewright.draft.result import Draft
 from tapewright.draft.sentences.from_ import meet_from
+from tapewright.draft.signs import Sign, SignKind, Spot, direction_at, place, signs
 from tapewright.draft.ways import direction_of, stepped
 from tapewright.geometry import (
     Carried,
@@ -19,10 +23,10 @@ from tapewright.geometry import (
     nearest,
     straight,
 )
-from tapewright.geometry.tolerance import LENGTH_AGREES
+from tapewright.geometry.tolerance import LENGTH_AGREES, SAME_POINT
 from tapewright.language.saying import show_path
 from tapewright.language.sentences import Square
-from tapewright.language.tree import End, PointRef
+from tapewright.language.tree import End, NewPoint, Path, PointRef, SquareTo
 
 
 @draws(Square)
@@ -51,6 +55,31 @@ def square(said: Square, board: Board) -> None:
             raise TypeError("the plan lets no Square through without an end")
     board.put_point(said.new, point)
     board.put_line(straight(here, point))
+
+
+@signs(Square)
+def square_signs(said: Square, draft: Draft, row: int) -> Iterator[Sign]:
+    """A right angle at the foot on a line, or where the line that was squared to is left.
+
+    What is square to the edges of the paper bears none: the paper says so itself.
+    """
+    if said.start is None or said.start2 is not None:
+        return
+    start, new = place(draft.point(said.start.name), row), place(draft.point(said.new.name), row)
+    if said.way is None and said.end is not None and not said.end.line.carried_on:
+        yield from right_angle(draft, said.end.line.path, said.new, new, start, row)
+    elif isinstance(said.way, SquareTo):
+        yield from right_angle(draft, said.way.path, said.start, start, new, row)
+
+
+def right_angle(
+    draft: Draft, path: Path, ref: PointRef | NewPoint, corner: Spot, arm: Spot, row: int
+) -> Iterator[Sign]:
+    """The sign at `corner`, on a line and along an arm; none where the arm has no length."""
+    along = direction_at(draft, path, ref.name, row)
+    if along is not None and np.hypot(arm[0] - corner[0], arm[1] - corner[1]) > SAME_POINT:
+        other = float(np.arctan2(arm[1] - corner[1], arm[0] - corner[0]))
+        yield Sign(SignKind.SQUARE, *corner, along, other)
 
 
 def _corner(said: Square, board: Board, here: Point, second: PointRef) -> Point:

@@ -16,7 +16,7 @@ class Sew(Clause):
     leads: ClassVar[tuple[str, ...]] = ("Sew",)
     template: ClassVar[str] = (
         "Sew {first*:edge} to {second*:edge}"
-        "[, {how=easing|gathering|stretching} {eased:edge} by {amount:amount}]"
+        "[, {how=easing|gathering|pleating|stretching} {eased:edge} [by {amount:amount}]]"
     )
     yields: ClassVar[str] = "a seam"
 

@@ -98,6 +98,22 @@ def _side_of(clause: s.Hollow, scope: Scope) -> str:
     return f"toward {letter}" if letter else f"toward the {place}"
 
 
+@asks(s.RoundCorner)
+def _round_corner(clause: s.RoundCorner, scope: Scope) -> Iterator[Query]:
+    corner = clause.corner
+    for far in (corner.a.name, corner.c.name):
+        curves = scope.curves_between(corner.b.name, far)
+        if curves and scope.straight_between(corner.b.name, far) is None:
+            called = f"the {curves[-1].name}" if curves[-1].name else "a curve"
+            yield question(
+                "curved-arm",
+                f"From {corner.b.name} to {far} runs {called}, and a corner is rounded along two straight arms.",
+                corner.span,
+                help="Let the curve end at a letter short of the corner, with a straight way on, or draw it "
+                "through the round itself.",
+            )
+
+
 @asks(s.Parallel)
 def _parallel(clause: s.Parallel, scope: Scope) -> Iterator[Query]:
     if not isinstance(clause.reach, Offset):

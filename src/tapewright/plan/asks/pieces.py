@@ -6,6 +6,8 @@ from collections.abc import Iterator
 
 from tapewright.diagnostics import Answer, Query, Span, question
 from tapewright.language import sentences as s
+from tapewright.language.edges import show_edge
+from tapewright.language.pattern import Style
 from tapewright.language.saying import show_path
 from tapewright.plan.asks.table import asks
 from tapewright.plan.scope import Scope
@@ -36,7 +38,7 @@ def _straight_or_curve(a: str, b: str, span: Span, scope: Scope) -> Iterator[Que
     if not curves or (straight is not None and straight.name):
         return
     names = [c.name for c in curves if c.name]
-    by = [f"to {b} by the {n}" for n in names]
+    by = [f"to {b} by the {n}" for n in names] or [f"to {b} by the curve {a}-{b}"]
     yield question(
         "straight-or-curve",
         f"{'The ' + names[0] if names else 'A curve'} was drawn from {a} to {b}, "
@@ -45,6 +47,32 @@ def _straight_or_curve(a: str, b: str, span: Span, scope: Scope) -> Iterator[Que
         help="If you do mean straight, join them and name that line.",
         answers=by,
     )
+
+
+@asks(s.Sew)
+def _sew(clause: s.Sew, scope: Scope) -> Iterator[Query]:
+    first = [show_edge(e, Style()) for e in clause.first]
+    second = [show_edge(e, Style()) for e in clause.second]
+    twice = next((said for said in first if said in second), None)
+    if twice is not None:
+        yield question(
+            "sewn-to-itself",
+            f"Here {twice} is sewn to itself.",
+            clause.span,
+            help="Two edges are sewn together, of two pieces or of one. An edge cut twice, left and right, is "
+            "sewn to its own other side without a sentence.",
+        )
+        return
+    if clause.eased is not None and clause.how is not None:
+        eased = show_edge(clause.eased, Style())
+        if eased not in first + second:
+            yield question(
+                "sewn-to-itself",
+                f"{eased[:1].upper()}{eased[1:]} is neither of the edges that are sewn here.",
+                clause.eased.span,
+                help=f"Say which of them takes up what is over, {clause.how}.",
+                answers=[*first, *second],
+            )
 
 
 @asks(s.Cut)

@@ -52,9 +52,23 @@ def _side(way: Way | None) -> Iterator[Query]:
         )
 
 
+def _no_start(doing: str, span: Span, scope: Scope) -> Query:
+    last = next(reversed(scope.points), "")
+    return question(
+        "no-start",
+        f"{doing or 'Go '}from where?",
+        span,
+        help="Say from which letter. Only after a semicolon the letter made last is meant without a word."
+        + (f" That was {last}." if last else ""),
+    )
+
+
 @asks(s.From)
 def _from(clause: s.From, scope: Scope) -> Iterator[Query]:
     way, reach, news = clause.way, clause.reach, clause.news
+    if not clause.starts:
+        yield _no_start("", news[0].span, scope)
+        return
     yield from _side(way)
     offsets = [r for r in reach if isinstance(r, Offset)]
     both = isinstance(way, AlongLine) and way.both
@@ -83,6 +97,16 @@ def _from(clause: s.From, scope: Scope) -> Iterator[Query]:
             f"Which way from {clause.starts[0].name if clause.starts else 'here'} to {news[0].name}?",
             clause.starts[0].span.to(news[0].span) if clause.starts else news[0].span,
             help="Say down, across, toward a letter, or along a line.",
+        )
+        return
+    if way is None and not reach:
+        line = "" if clause.end is None else show_path(clause.end.line.path)
+        yield question(
+            "no-way",
+            f"Which way from {clause.starts[0].name} to {line}?",
+            clause.starts[0].span.to(news[0].span),
+            help="Say down, across or toward a letter; or how far, and a ruler so long reaches it. "
+            f"Square to it is: Square from {clause.starts[0].name} to {news[0].name} on {line}.",
         )
         return
     if not reach and clause.end is None:
@@ -158,6 +182,9 @@ def _offsets(clause: s.From, offsets: list[Offset]) -> Iterator[Query]:
 
 @asks(s.Square)
 def _square(clause: s.Square, scope: Scope) -> Iterator[Query]:
+    if clause.start is None:
+        yield _no_start("Square ", clause.new.span, scope)
+        return
     yield from _side(clause.way)
     if clause.start2 is not None:
         if clause.way is None or clause.end is not None or clause.reach is not None:
