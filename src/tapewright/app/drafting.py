@@ -11,11 +11,11 @@ from typing import Any
 
 from tapewright.app.account import account, check_data
 from tapewright.app.beside import estimate_data, estimated_line, laced, ranges
-from tapewright.app.files import Trouble, read_sheet_source, read_text, write
+from tapewright.app.files import Trouble, files_in, is_folder, read_sheet_source, read_text, write
 from tapewright.app.library import finder, nominal
 from tapewright.diagnostics import Kind, Query, Source, as_json, caution, in_order, note, question
 from tapewright.draft import Check, Draft, TwoSides, both_sides, evaluate, from_sheets, worn_beneath
-from tapewright.language import Amendment, Lesson, amendment_for, read_amendments, read_lesson
+from tapewright.language import Amendment, Lesson, amendment_for, chosen_source, read_amendments, read_lesson
 from tapewright.measures import (
     Estimate,
     Sheet,
@@ -29,6 +29,7 @@ from tapewright.plan import Plan, build_plan
 from tapewright.units import show_cm
 
 SHEETS = (".yaml", ".yml")
+LESSONS = (".md", ".markdown")
 WRITTEN = (".pdf", ".svg", ".json")
 
 
@@ -115,6 +116,10 @@ def read(lesson: Path, amendments: Iterable[Path] = (), chosen: Mapping[str, str
     queries: list[Query] = []
     for path in amendments:
         text = read_text(path)
+        if text.name in sources:
+            raise Trouble(
+                f"{path}: a file called {text.name} is read already; give each file of amendments once."
+            )
         sources[text.name] = text
         more, asked = read_amendments(text, tree)
         found += more
@@ -123,7 +128,8 @@ def read(lesson: Path, amendments: Iterable[Path] = (), chosen: Mapping[str, str
         more, asked = amendment_for(words, name, tree)
         found += more
         queries += asked
-        sources["--set"] = Source("--set", f"Let the {name} be {words}.")
+        said = chosen_source(name, words)
+        sources[said.name] = said
     plan = build_plan(tree, found)
     if queries:
         plan = replace(plan, queries=(*plan.queries, *queries))
@@ -141,9 +147,11 @@ def placed_sources(lesson: Lesson) -> dict[str, Source]:
 
 def sheets_in(path: Path) -> list[Path]:
     """A sheet, or every sheet of a folder in the order of their names."""
-    if not path.is_dir():
+    if not is_folder(path):
+        if path.suffix.lower() in LESSONS:
+            raise Trouble(f"{path.name} is a lesson; after --for stands a measure sheet (.yaml).")
         return [path]
-    found = sorted(p for p in path.iterdir() if p.suffix.lower() in SHEETS and p.is_file())
+    found = files_in(path, SHEETS)
     if not found:
         raise Trouble(f"There is no measure sheet (.yaml) in {path}.")
     return found
@@ -270,9 +278,14 @@ def warning(result: Result) -> str:
     return " ".join(part for part in said if part)
 
 
+#: What a title or a name gives to a file's name at most, so that both together are a name that can be written.
+_LONGEST_WORD = 50
+
+
 def file_name(*words: str) -> str:
     """A plain file name from words: small letters, figures and hyphens."""
-    joined = "-".join(words).lower().replace("'", "").replace("’", "")
+    cut = [word[:_LONGEST_WORD] for word in words]
+    joined = "-".join(cut).lower().replace("'", "").replace("’", "")
     return re.sub(r"[^a-z0-9à-ÿ]+", "-", joined).strip("-") or "draft"
 
 
@@ -288,7 +301,7 @@ def names_in_folder(results: Sequence[Result]) -> list[str]:
     """A file name for each result: title and wearer, with the sheet's own name where two would be alike."""
     names = [_name(r) for r in results]
     return [
-        name if names.count(name) == 1 else file_name(name, Path(r.sheet_name).stem)
+        name if names.count(name) == 1 else f"{name}-{file_name(Path(r.sheet_name).stem)}"
         for name, r in zip(names, results, strict=True)
     ]
 
@@ -325,12 +338,41 @@ def write_result(result: Result, target: Path, how: Print, name: str = "") -> li
     return written
 
 
+#: No garment laid flat is larger, mm; and more pages than these nobody joins.
+LARGEST_DRAFT = 30_000.0
+MOST_PAGES = 400
+
+
+def _fits_paper(result: Result, how: Print) -> None:
+    """Trouble where a draft is so large that no paper holds it: a length was not meant, or the paper is too small."""
+    wide = high = 0.0
+    for _, draft in result.sides():
+        xs, ys = zip(*((x, y) for _, x, y, _ in draft.points(0)), strict=True)
+        wide, high = max(wide, max(xs) - min(xs)), high + max(ys) - min(ys)
+    wide, high = wide * float(how.scale.factor), high * float(how.scale.factor)
+    if max(wide, high) > LARGEST_DRAFT:
+        raise Trouble(
+            f"The draft for {result.wearer} would be {wide / 1000:,.1f} m by {high / 1000:,.1f} m on paper, and "
+            f"{LARGEST_DRAFT / 1000:.0f} m is the most that is printed. See which length is longer than was meant."
+        )
+    across, down = how.paper.room
+    if across is not None and down is not None and wide * high > MOST_PAGES * across * down:
+        raise Trouble(
+            f"The draft for {result.wearer} is {wide / 1000:,.1f} m by {high / 1000:,.1f} m, over {MOST_PAGES} pages "
+            f"of {how.paper.name}. Try --paper one-page, a roll, or --scale 1/4."
+        )
+
+
 def rendered(result: Result, ending: str, how: Print) -> bytes:
-    """A result as the bytes of a PDF, an SVG or a JSON file; two sides are two plates, one below the other."""
+    """A result as the bytes of a PDF, an SVG or a JSON file; two sides are two plates, one below the other.
+
+    Trouble when it is too large for any paper.
+    """
     if result.draft is None:
         raise ValueError("a result without a draft has nothing to show")
     if ending == ".json":
         return (json.dumps(result.data(), ensure_ascii=False, indent=1) + "\n").encode()
+    _fits_paper(result, how)
     from tapewright.export import pdf, svg
     from tapewright.pages import ONE_PAGE, plate_pages
     from tapewright.pages.from_draft import plate_of
@@ -353,4 +395,4 @@ def rendered(result: Result, ending: str, how: Print) -> bytes:
 
         return svg(stacked([plate_pages(p, ONE_PAGE, how.scale).drawings[0] for p in plates]))
     pages = [page for plate in plates for page in plate_pages(plate, how.paper, how.scale).drawings]
-    return pdf(pages, title=plates[0].title)
+    return pdf(pages, title=plates[0].title, subject=line)

@@ -17,7 +17,7 @@ import numpy as np
 
 from tapewright.app.beside import estimated_line
 from tapewright.app.drafting import Read, Result, draft_for, file_name, read_sheet_result, wearer_line
-from tapewright.app.files import Trouble, read_text
+from tapewright.app.files import Trouble, is_there, read_text
 from tapewright.diagnostics import Query, Source, as_text, did_you_mean
 from tapewright.draft import Draft
 from tapewright.drawing import Drawing
@@ -79,7 +79,7 @@ def notation_called(said: str) -> tuple[Notation | None, tuple[Query, ...], Sour
     if plainly in known:
         return known[plainly], (), None
     path = Path(said)
-    if path.suffix or path.exists():
+    if path.suffix or is_there(path):
         source = read_text(path)
         notation, queries = read_notation(source)
         return notation, queries, source

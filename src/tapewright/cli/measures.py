@@ -31,6 +31,12 @@ Names = Annotated[
 ]
 
 
+def _is_folder(said: str) -> bool:
+    from tapewright.app.files import is_folder
+
+    return is_folder(Path(said))
+
+
 def _stop(message: str) -> typer.Exit:
     typer.echo(message, err=True)
     return typer.Exit(2)
@@ -83,7 +89,7 @@ def check(sheets: Sheets, as_json: Json = False) -> None:
     results = measuring.look_over(library.wearer_path(sheets))
     if as_json:
         found = [measuring.sheet_data(r) for r in results]
-        _echo_json(found if Path(sheets).is_dir() else found[0])
+        _echo_json(found if _is_folder(sheets) else found[0])
     else:
         for result in results:
             count = 0 if result.sheet is None else len(result.sheet.entries)
@@ -131,7 +137,7 @@ def estimate(
         raise _stop(f"{output}: the plate of a wearer is written as .pdf, or into a folder.")
     if as_json:
         data = [one.data() for one in found]
-        _echo_json(data if Path(sheets).is_dir() else data[0])
+        _echo_json(data if _is_folder(sheets) else data[0])
     for one in found:
         if not as_json:
             _tell_estimates(one)

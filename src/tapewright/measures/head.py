@@ -73,6 +73,7 @@ class Head:
     over: tuple[Layer, ...] | None = None
     unit: Unit | None = None
     unit_waits: bool = False
+    unit_at: Span | None = None
     figure_waits: bool = False
     estimate_from: str | None = None
     notes: tuple[str, ...] = ()
@@ -169,6 +170,7 @@ def _unit(reader: Reader, fields: dict[str, Node], head: Head) -> None:
     head.unit_waits = "unit" in fields and node is None
     if node is None:
         return
+    head.unit_at = node.span
     found = unit_called(node.value.strip())
     if found is not None and found.kind is UnitKind.LENGTH:
         head.unit = found

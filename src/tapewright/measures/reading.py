@@ -6,6 +6,7 @@ without another.
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass, field
 from fractions import Fraction
 
@@ -25,6 +26,7 @@ from tapewright.measures.sheet import Entry, Figure, Quantity, Reading, Sheet, b
 from tapewright.measures.together import look_together
 from tapewright.measures.tree import LARGEST, Listing, Node, Table, Text, read_tree
 from tapewright.measures.values import doubt, read_value, short
+from tapewright.measures.which_unit import ask_unit, meant_unit
 from tapewright.units import Angle, Length, UnitKind, Weight
 
 _SIDES = ("left", "right", "front", "back")
@@ -119,6 +121,9 @@ class _Measures:
     unusual: dict[str, Query] = field(default_factory=dict)
     others: dict[str, tuple[Text, str]] = field(default_factory=dict)
     to_estimate: list[str] = field(default_factory=list)
+    #: Lengths in the sheet's own unit, and the questions about those that are past belief.
+    plain: dict[str, tuple[Measure, list[Reading]]] = field(default_factory=dict)
+    past_belief: dict[str, list[Query]] = field(default_factory=dict)
 
     def read(self, node: Node) -> None:
         """One list of measures."""
@@ -318,12 +323,15 @@ class _Measures:
                 item, what, kind, self.head.unit, may_be, told_unit=told, raw=self.reader.raw(item)
             )
             if isinstance(read, Reading):
+                if measure is not None and kind is UnitKind.LENGTH and not any(map(str.isalpha, read.text)):
+                    self.plain.setdefault(name, (measure, []))[1].append(read)
                 asked = (
                     None if measure is None else doubt(read, measure, self.head.figure, only_impossible=True)
                 )
                 if asked is None:
                     kept.append(read)
                 else:
+                    self.past_belief.setdefault(name, []).append(asked)
                     self.reader.ask(asked)
             elif read.query is not None:
                 self.reader.ask(read.query)
@@ -360,8 +368,32 @@ class _Measures:
                 )
             )
 
+    def line(self, said: str) -> Answer:
+        """The answer that adds a line to the sheet, above its measures."""
+        found = re.search(r"^measures[ \t]*:", self.reader.source.text, re.MULTILINE)
+        if found is None:
+            return Answer(said)
+        return Answer(said, f"{said}\n", Span(found.start(), found.start()))
+
+    def doubt_the_unit(self) -> None:
+        """Where most values are past belief in the sheet's unit, and ordinary in another, that is asked instead."""
+        unit = self.head.unit
+        doubted = [n for n in self.plain if n in self.past_belief or n in self.unusual]
+        other = None if unit is None else meant_unit(self.plain, doubted, unit)
+        if unit is None or other is None or not self.past_belief:
+            return
+        told = [query for name in doubted for query in self.past_belief.get(name, ())]
+        self.reader.queries[:] = [query for query in self.reader.queries if query not in told]
+        for name in self.plain:
+            # None of them can be drawn from until the unit is known.
+            self.unusual.pop(name, None)
+            self.entries.pop(name, None)
+            self.waiting.add(name)
+        self.reader.ask(ask_unit(len(doubted), unit, other, self.head.unit_at))
+
     def finish(self) -> None:
         """What is said once for the whole sheet."""
+        self.doubt_the_unit()
         for name, (key, word) in self.others.items():
             # What waits has been asked about already, and the answer sets its own name.
             if name not in self.waiting:
@@ -383,7 +415,7 @@ class _Measures:
                     "men the chest. This sheet does not say whose it is.",
                     self.figureless[0].span,
                     help="Add a line near the top.",
-                    answers=tuple(Answer(f"figure: {f}") for f in Figure),
+                    answers=tuple(self.line(f"figure: {f}") for f in Figure),
                 )
             )
         if self.bare and not self.head.unit_waits:
@@ -395,7 +427,7 @@ class _Measures:
                     f"{values} here without a unit, and the sheet names none.",
                     self.bare[0],
                     help="Add a line near the top.",
-                    answers=tuple(Answer(f"unit: {u}") for u in ("cm", "in", "mm")),
+                    answers=tuple(self.line(f"unit: {u}") for u in ("cm", "in", "mm")),
                 )
             )
         differ = [name for name, entry in self.entries.items() if _differ(entry)]
