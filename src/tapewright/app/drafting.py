@@ -354,4 +354,4 @@ def rendered(result: Result, ending: str, how: Print) -> bytes:
 
         return svg(stacked([plate_pages(p, ONE_PAGE, how.scale).drawings[0] for p in plates]))
     pages = [page for plate in plates for page in plate_pages(plate, how.paper, how.scale).drawings]
-    return pdf(pages, title=plates[0].title)
+    return pdf(pages, title=plates[0].title, subject=line)
