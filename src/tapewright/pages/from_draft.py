@@ -65,9 +65,12 @@ def _pieces(draft: Draft, row: int, points: list[tuple[str, float, float]]) -> I
     for piece in draft.pieces():
         cut = listed([f"{_TIMES.get(c.count, f'{c.count} times')} of {c.name}" for c in piece.cloths])
         told = f"Cut {cut}"
-        if piece.lying is not None:
-            ends = [_letter_at(float(p.x[row]), float(p.y[row]), points) for p in piece.lying]
-            told += f",\n{ends[0]}-{ends[1]} on the {piece.on}" if all(ends) else f",\non the {piece.on}"
+        if piece.lying:
+            ends = [
+                [_letter_at(float(p.x[row]), float(p.y[row]), points) for p in line] for line in piece.lying
+            ]
+            lines = listed([f"{a}-{b}" for a, b in ends]) if all(a and b for a, b in ends) else ""
+            told += f",\n{lines} on the {piece.on}" if lines else f",\non the {piece.on}"
         found = [cubics(edge.drawn, row) for edge in piece.outline.edges]
         outline = np.concatenate([np.zeros((0, 4, 2)), *(f for f in found if len(f))])
         name = piece.name.removeprefix("the ")

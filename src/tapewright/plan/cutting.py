@@ -23,8 +23,17 @@ def ask_about_cut(
     """The queries of a Cut that rest on its outline and on the header."""
     if shape is None:
         return
-    if clause.on == "fold" and clause.lying is not None and not isinstance(clause.lying, Unknown):
-        yield from _fold(clause, clause.lying, shape, scope, paths)
+    if clause.on == "fold":
+        for lying in clause.lying:
+            if not isinstance(lying, Unknown):
+                yield from _fold(clause, lying, shape, scope, paths)
+    elif len(clause.lying) > 1:
+        yield question(
+            "on-the-fold",
+            f"One line of a piece lies on the {clause.on}, and here are {len(clause.lying)}.",
+            clause.lying[1].span,
+            help="Keep one. Only on the fold may two lie: where the cloth is folded both ways.",
+        )
     if header.seams is not None:
         yield from _seams_twice(clause, shape, scope, paths, header)
 
