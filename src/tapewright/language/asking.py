@@ -7,10 +7,10 @@ from collections.abc import Iterable
 
 from tapewright.diagnostics import Answer, Query, Source, Span, did_you_mean, question
 from tapewright.diagnostics.near import slips
-from tapewright.language.amounts import STOPS, UNIT_WORDS
 from tapewright.language.clause import BY_LEAD, Unread
 from tapewright.language.list_lines import list_line, unlisted
 from tapewright.language.pattern import Expected
+from tapewright.language.references import STOPS, UNIT_WORDS
 from tapewright.language.slips import slip
 from tapewright.language.slots import KINDS
 from tapewright.language.tokens import Names, Sort, Token, scan

@@ -12,10 +12,10 @@ from dataclasses import dataclass, field
 
 from tapewright.diagnostics import Answer, Kind, Query, Source, Span, did_you_mean, question
 from tapewright.language import tree
-from tapewright.language.amounts import UNIT_WORDS
 from tapewright.language.lesson import TableEntry
 from tapewright.language.list_lines import list_line, unlisted
 from tapewright.language.reading import KNOWN_PLACES
+from tapewright.language.references import UNIT_WORDS
 from tapewright.language.tree import CurveBetween, NameRef, NewName, NewPoint, PointRef, Ruler, Unknown
 from tapewright.plan.form import Dimension, Form, Linear
 from tapewright.plan.plan import Key, LineKey, Straight, Tape
