@@ -250,13 +250,10 @@ def _of_both(two: TwoSides) -> list[Query]:
 
 
 def wearer_line(sheet: Sheet) -> str:
-    """Whose the plate is, over what, and when: `For Margery Thorne, over a shift, 2 March 2026.`"""
-    words = f"For {sheet.wearer}"
-    if sheet.over is not None:
-        words += f", taken over: {say_layers(sheet.over)}"
-    if sheet.date is not None:
-        words += f", {sheet.date.day} {sheet.date:%B %Y}"
-    return words
+    """Whose the plate is, over what, and when: `For Margery Thorne, measured over shift on 2 March 2026`."""
+    over = "" if sheet.over is None else f" over {say_layers(sheet.over)}"
+    when = "" if sheet.date is None else f" on {sheet.date.day} {sheet.date:%B %Y}"
+    return f"For {sheet.wearer}, measured{over}{when}" if over or when else f"For {sheet.wearer}"
 
 
 def unfinished(result: Result) -> str:
