@@ -160,8 +160,10 @@ def _layers(said: str) -> tuple[str, ...]:
 
 def _seams(source: Source, span: Span) -> Seams | None:
     text = source[span]
-    start = span.start + re.match(r"drafted\s+with\s+seams\s+of\s+", text, re.IGNORECASE).end()  # type: ignore[union-attr]
-    tokens = scan(source.text, start, span.end)
+    found_of = re.match(r"drafted\s+with\s+seams\s+of\b", text, re.IGNORECASE)
+    if found_of is None:
+        return None
+    tokens = scan(source.text, span.start + found_of.end(), span.end)
     stream = Stream(Names().merge(tokens))
     found = amounts.total(stream, 0)
     if found is None or isinstance(found[0], Bare) or stream.word(found[1]) != "at":
