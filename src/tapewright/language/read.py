@@ -137,7 +137,9 @@ def _item(reading: Reading, span: Span, number: int) -> tuple[Sentence | IfSente
             names.add(name)
         return kept.said
     tokens = scan(reading.source.text, span.start, span.end)
-    said = tuple(_sentence(reading, run, number) for run in split(tokens, "."))
+    read = [_sentence(reading, run, number) for run in split(tokens, ".")]
+    # A mark that stands alone says nothing.
+    said = tuple(one for one in read if isinstance(one, IfSentence) or one.clauses)
     if not said:
         empty = Unread(span, "", None, span, (), (), ())
         reading.ask(ask(empty, reading.source), number)
