@@ -8,7 +8,7 @@ from tapewright.diagnostics import Answer, Query, Source, Span, caution, questio
 from tapewright.language import amounts
 from tapewright.language.lesson import ByEyeEntry, ChoiceEntry, ClothEntry, MeasureEntry, TapeEntry
 from tapewright.language.pattern import Stream
-from tapewright.language.tokens import Names, Sort, Token, scan
+from tapewright.language.tokens import ARTICLES, Names, Sort, Token, scan
 from tapewright.language.tree import Amount, Bare, Constant, Parts, Unknown
 from tapewright.tapes import MOST_PARTS, PARTS
 
@@ -24,8 +24,11 @@ _ARTICLE = re.compile(r"^(?:the|a|an)\s+", re.IGNORECASE)
 
 
 def plain_name(text: str) -> str:
-    """A name as it is kept: lower case, single spaces, no article before it."""
-    return " ".join(w.lower().replace("’", "'") for w in _WORDS.findall(_ARTICLE.sub("", text.strip())))
+    """A name as it is kept: lower case, single spaces, no article before or behind it."""
+    words = [w.lower().replace("’", "'") for w in _WORDS.findall(_ARTICLE.sub("", text.strip()))]
+    while words and words[-1] in ARTICLES:
+        words.pop()
+    return " ".join(words)
 
 
 def _head(source: Source, span: Span) -> tuple[str, Span, int]:
