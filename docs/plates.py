@@ -11,6 +11,7 @@ from pathlib import Path
 
 from fences import MANUAL, answered
 from manual_plates import manual_plates
+from measuring_figures import FIGURES
 from tape_plates import tape_plates
 
 from tapewright.app.library import wearers
@@ -51,7 +52,7 @@ def readme_plate() -> bytes:
     return svg(Drawing(field.block.width, field.block.height, field.block.marks, plate.title))
 
 
-PLATES = {"docs/readme-plate.svg": readme_plate, **tape_plates()}
+PLATES = {"docs/readme-plate.svg": readme_plate, **FIGURES, **tape_plates()}
 
 if __name__ == "__main__":
     manual = MANUAL.read_text(encoding="utf-8")

@@ -35,9 +35,9 @@ of them: `tapewright why` and its name.
 #: The queries by what a maker is doing when they come, in the order of the page.
 GROUPS = """
 Opening a lesson:
-    not-text text-too-long no-title header heading-near bullet-unread no-sentences
+    not-text text-too-long no-title header heading-near bullet-unread value-in-lesson no-sentences
 Reading a sentence:
-    sentence-unread no-leading-word begin runs-on no-end and-after-a-reading primes closed-rule
+    sentence-unread said-otherwise no-leading-word begin runs-on no-end and-after-a-reading primes closed-rule
 Letters and names:
     letter-unknown letter-made-twice letter-twice-in-curve name-unknown name-made-twice name-not-free
     no-such-curve another-sort letters-and-lengths drawn-in-one-branch branches-unlike
@@ -60,7 +60,8 @@ Turning, opening and closing:
     pivot slash-at-dart still-on-slash opens-too-far how-far nothing-taken-out wider-than-deep
     placed-over several-curves
 Pieces:
-    outline-open no-first-edge not-on-outline how-much-outside off-the-table repeat
+    outline-open outline-crosses no-first-edge not-on-outline how-much-outside seams-twice on-the-fold
+    off-the-table repeat
 Checks and seams:
     check seam-differs sewn-to-itself ease-too-much
 Tables and shapes:
@@ -76,7 +77,7 @@ The measure sheet:
 A lesson and its wearer:
     measure-not-taken measure-unknown measure-other-word measure-which nothing-taken bust-for-chest
     bust-or-chest sides-differ sides-disagree side-unclear worn-beneath nominal-figure beyond-the-survey
-    laced-tightly
+    laced-tightly child-over-stays estimate-used not-estimated
 A company's table:
     import-no-table import-no-wearers import-which-column import-column-twice import-column-passed-over
     import-row import-wearer-twice

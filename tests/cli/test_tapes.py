@@ -199,7 +199,7 @@ def test_every_notation_prints_its_key(folder: Path, notation: str) -> None:
         (["--tape", "the shoulder slope"], 1, "This is an angle"),
         (["--tape", "the bust less 2 m"], 1, "Nothing to print"),
         (["--tape", "the hip"], 1, "Nothing to print"),
-        (["--tape", ":"], 1, "begin with the name of a tape"),
+        (["--tape", ":"], 1, "begins with the name of a tape"),
         (["--tape", "3"], 1, "length needs a unit"),
         (["--tape", "# no heading"], 1, "Question"),
     ],

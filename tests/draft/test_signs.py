@@ -88,6 +88,16 @@ def test_the_fold_lies_on_its_edge_and_points_inward() -> None:
     assert np.cos(sign.other) == pytest.approx(-1)
 
 
+def test_two_edges_may_lie_on_the_fold() -> None:
+    """Cloth folded both ways: the rectangle with A-B and A-C on the fold, each sign pointing into it."""
+    found = signs(
+        f"{OUTLINE} Cut the flap once of cloth, with A-B and A-C on the fold, leaving nothing everywhere."
+    )
+    assert [(s.kind, s.far) for s in found] == [(SignKind.FOLD, 400), (SignKind.FOLD, 300)]
+    assert np.cos(found[0].other) == pytest.approx(1)
+    assert np.sin(found[1].other) == pytest.approx(1)
+
+
 def test_a_sign_has_one_size_on_paper() -> None:
     """At full and at quarter scale a sign of one letter size is as large, and stands at the scaled place."""
     found = signs("Divide A-C in half at E. Pivot C about A by 9 degrees toward B.")

@@ -159,6 +159,9 @@ def test_it_says_its_title_and_no_time() -> None:
     assert about["Title"] == "A bodice of 1780"
     assert about["CreationDate"].startswith("D:20000101")
     assert about["Author"] == about["Subject"] == ""
+    assert b"/Lang (en-GB)" in data
+    whose = pdf([a_drawing()], title="A bodice of 1780", subject="For Hester Amory")
+    assert pypdfium2.PdfDocument(whose).get_metadata_dict()["Subject"] == "For Hester Amory"
     assert b"/PrintScaling /None" in data
 
 

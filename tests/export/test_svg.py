@@ -14,6 +14,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from tapewright.drawing import (
+    FACE_NAMES,
     Box,
     Clip,
     Drawing,
@@ -41,7 +42,10 @@ def read(data: bytes) -> ET.Element:
 
 def embedded(data: bytes) -> dict[str, object]:
     """The faces inside the file, by the family names that its text asks for."""
-    found = re.findall(r'font-family:"([^"]+)";src:url\(data:font/woff2;base64,([^)]+)\)', data.decode())
+    found = re.findall(
+        r'font-family:"([^"]+)";(?:font-[a-z]+:[a-z]+;)?src:url\(data:font/woff2;base64,([^)]+)\)',
+        data.decode(),
+    )
     return {family: TTFont(io.BytesIO(base64.b64decode(packed))) for family, packed in found}
 
 
@@ -81,7 +85,9 @@ def test_every_character_has_its_place() -> None:
         xs = [float(x) for x in (span.get("x") or "").split()]
         assert xs == pytest.approx(run.at, abs=1e-4)
         assert float(span.get("y") or "nan") == pytest.approx(run.drop, abs=1e-4)
-        assert span.get("font-family") == f"tapewright-{run.face}"
+        families = (span.get("font-family") or "").split(", ")
+        assert families[0] == f"tapewright-{run.face}"
+        assert families[-1] in {"serif", "sans-serif"}
 
 
 def test_spaces_are_kept() -> None:
@@ -98,7 +104,7 @@ def test_exactly_the_used_glyphs_are_embedded() -> None:
     root = read(data)
     used: dict[str, set[str]] = {}
     for span in root.iter(f"{NS}tspan"):
-        used.setdefault(span.get("font-family") or "", set()).update(span.text or "")
+        used.setdefault((span.get("font-family") or "").split(",")[0], set()).update(span.text or "")
     fonts = embedded(data)
     assert set(fonts) == set(used)
     for family, characters in used.items():
@@ -109,6 +115,27 @@ def test_exactly_the_used_glyphs_are_embedded() -> None:
             part, all_of = font.getBestCmap()[ord(character)], whole.getBestCmap()[ord(character)]  # type: ignore[attr-defined]
             assert font["hmtx"][part] == whole["hmtx"][all_of]  # type: ignore[index]
             assert font["glyf"][part] == whole["glyf"][all_of]  # type: ignore[index]
+
+
+def test_a_face_is_as_italic_or_bold_as_the_text_that_asks_for_it() -> None:
+    """Style and weight are told alike of the embedded face and of its text (CSS Fonts 3, section 4.5), so
+    that a viewer without embedded faces slants its own and one with them does not slant ours twice."""
+    marks = tuple(Words(set_text("A", name, 4.0), 0, 5) for name in FACE_NAMES)
+    data = svg(Drawing(9, 9, marks)).decode()
+    for name, style in (
+        (
+            "book-italic",
+            "font-style",
+        ),
+        ("book-bold", "font-weight"),
+        ("hand-bold", "font-weight"),
+    ):
+        look = name.partition("-")[2]
+        assert f'font-family:"tapewright-{name}";{style}:{look};' in data
+        assert re.search(rf'font-family="tapewright-{name}, [^"]+" {style}="{look}"', data)
+    for name in ("book", "hand"):
+        assert f'font-family:"tapewright-{name}";src:' in data
+        assert re.search(rf'font-family="tapewright-{name}, [^"]+" font-size', data)
 
 
 def test_the_licence_travels_with_the_face() -> None:

@@ -306,6 +306,9 @@ def test_a_crossing_at_a_joint_is_one_crossing() -> None:
 def test_a_curve_meets_a_circle_where_dense_sampling_says(centre: tuple[float, float], radius: float) -> None:
     """Against shapely's intersection of densely sampled lines; each meet at the radius to 0.001 mm."""
     circle = Circle(at_place(centre), one(radius))
+    # At the very end of the curve a sampled line decides by its rounding.
+    for end in (SCYE[0], SCYE[-1]):
+        assume(abs(math.dist(end, centre) - radius) > 1e-3)
     ring = arc_curve(Arc(circle.centre, circle.radius, one(0.0), one(math.tau)))
     got = _there(meets(scye, circle))
     for p in got:

@@ -63,3 +63,14 @@ def test_formatting_twice_is_formatting_once(sentences: list[str]) -> None:
     once = formatted(Source("a.md", text))
     assert formatted(Source("a.md", once)) == once
     assert items_of(once) == items_of(text)
+
+
+def test_a_mark_alone_is_no_sentence() -> None:
+    """A stray semicolon behind the last full stop goes, and formatting twice is formatting once."""
+    text = (
+        "# A\n\nOn the half. Drafted net. Taken over: a shift.\n\n## B\n\n"
+        "1. Begin at A, with the fold on the left.;\n"
+    )
+    once = formatted(Source("a.md", text))
+    assert once.endswith("1. Begin at A, with the fold on the left.\n")
+    assert formatted(Source("a.md", once)) == once

@@ -1,9 +1,13 @@
-"""The tables of `docs/measures.md`, worked out from the shipped models; the words round them are written by hand."""
+"""The tables of `docs/measures.md` and `docs/measuring.md`, worked out from the shipped models and the catalogue.
+
+The words round them are written by hand.
+"""
 
 from __future__ import annotations
 
 import re
 from collections.abc import Callable, Mapping, Sequence
+from functools import partial
 from pathlib import Path
 
 from tapewright.measures import catalogue
@@ -12,7 +16,8 @@ from tapewright.units import OLD_UNITS
 from tests.measures.outcomes import BOUNDS, SLIPS, caught, crossed, exchanged, false_alarms, missed
 from tests.survey import Sex
 
-PAGE = Path(__file__).parent.parent.parent / "docs" / "measures.md"
+DOCS = Path(__file__).parent.parent.parent / "docs"
+PAGES = (DOCS / "measures.md", DOCS / "measuring.md")
 _PART = re.compile(r"<!-- table: (?P<name>[a-z ]+) -->\n.*?<!-- end -->", re.DOTALL)
 
 
@@ -122,6 +127,16 @@ def measures() -> str:
     return _table(("", "measure", "other words", "how it is taken", "a standard's term"), rows)
 
 
+def to_take(group: str) -> str:
+    """How the measures of one group are taken, by the numbers of the figures."""
+    rows = []
+    for measure in sorted(catalogue().values(), key=lambda m: m.turn):
+        if measure.group == group:
+            apart = f"{float(measure.apart / measure.unit.size):g} {measure.unit.name}"
+            rows.append((str(measure.turn), measure.name, measure.how, apart))
+    return _table(("", "measure", "how it is taken", "twice within"), rows)
+
+
 def units() -> str:
     """The historical units."""
     rows = [(u.name, f"{float(u.mm):.2f}", u.source) for u in OLD_UNITS]
@@ -135,13 +150,14 @@ TABLES: Mapping[str, Callable[[], str]] = {
     "hard to see": hard_to_see,
     "measures": measures,
     "units": units,
+    **{f"to take {group}": partial(to_take, group) for group in GROUPS},
 }
 
 
-def page() -> str:
-    """The page with its tables as they come out now."""
+def page(path: Path) -> str:
+    """A page with its tables as they come out now."""
 
     def table(found: re.Match[str]) -> str:
         return f"<!-- table: {found['name']} -->\n{TABLES[found['name']]()}\n<!-- end -->"
 
-    return _PART.sub(table, PAGE.read_text(encoding="utf-8"))
+    return _PART.sub(table, path.read_text(encoding="utf-8"))

@@ -52,7 +52,7 @@ def test_columns_are_known_by_other_words_units_and_sides() -> None:
     company = read(TABLE)
     assert [c.words() for c in company.columns] == [
         "the wearer", "the figure", "the hip, in cm", "the bust, in cm", "the bust, second reading, in cm",
-        "the left shoulder, in cm", "the right shoulder, in cm", "the stature, in in", "passed over",
+        "the left shoulder, in cm", "the right shoulder, in cm", "the stature, in inches", "passed over",
         "what is worn beneath",
     ]  # fmt: skip
     assert [q.name for q in company.queries] == ["import-column-passed-over"]

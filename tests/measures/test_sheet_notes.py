@@ -55,14 +55,33 @@ def test_slips_in_a_note_are_asked_about(line: str, name: str) -> None:
     assert [q.name for q in queries] == [name]
 
 
-def test_another_word_is_offered_its_name_and_kept_meanwhile() -> None:
-    """`Hips` is a caution that offers the hip; the value stays, as a length of one's own."""
+def test_another_word_is_read_as_its_measure_and_the_name_offered() -> None:
+    """`Hips` is the hip, told in a note that offers the name; asked for by either word it is the one value."""
     sheet, queries = read("hips: 98")
     assert [(str(q.kind), q.name, [a.replace for a in q.answers]) for q in queries] == [
-        ("caution", "measure-other-word", ["hip"])
+        ("note", "measure-other-word", ["hip"])
     ]
-    assert sheet.number("hips") == 980
-    assert sheet.number("hip") is None
+    assert list(sheet.entries) == ["hip"]
+    assert sheet.number("hips") == sheet.number("Hip") == 980
+    assert "  hip: 98" in write_sheet(sheet)
+
+
+def test_another_word_brings_all_that_the_measure_has() -> None:
+    """Ranges, sides and the figure's own word come with it: a hip of 980 cm waits, and a woman's breast is asked about."""
+    assert [q.name for q in read("hips: 980")[1]] == ["value-impossible"]
+    assert [q.name for q in read("natural waist: {left: 35, right: 36}")[1]] == ["side-unknown"]
+    sheet, queries = read("breast: 98")
+    assert [q.name for q in queries] == ["bust-or-chest"]
+    assert not sheet.entries
+
+
+@pytest.mark.parametrize("lines", ["hip: 98\n  hips: 99", "hips: 98\n  hip: 99", "hips: 98\n  seat: 99"])
+def test_one_measure_under_two_words_is_asked_about_once(lines: str) -> None:
+    """Two words for one measure on one sheet are one question, and neither value is used."""
+    sheet, queries = read(lines)
+    assert [q.name for q in queries] == ["sheet-twice"]
+    assert "hip" in sheet.waiting
+    assert sheet.number("hips") is None
 
 
 def test_a_word_for_several_measures_waits() -> None:

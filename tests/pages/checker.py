@@ -24,7 +24,7 @@ def faults(field: Field, plate: Plate, scale: Scale) -> list[str]:
     found: list[str] = []
     if [label.name for label in field.lettering.labels] != [point.name for point in plate.points]:
         found.append("not one label for each point, in order")
-    every: list[Label] = [*field.lettering.labels, *field.names]
+    every: list[Label] = [*field.lettering.labels, *field.names, *field.captions]
     boxes = [Polygon(label.corners) for label in every]
     for i, j in zip(*STRtree(boxes).query(boxes, predicate="intersects"), strict=True):
         if i < j:

@@ -171,3 +171,31 @@ def test_the_same_plate_is_the_same_bytes() -> None:
     once, twice = (plate_pages(bodice(dense=True), A4, QUARTER).drawings for _ in range(2))
     assert pdf(once, title="t") == pdf(twice, title="t")
     assert svg(once[0]) == svg(twice[0])
+
+
+def test_a_plate_without_the_squares_says_where_they_are() -> None:
+    """Where the plate fills its page it says how large it is printed and that the squares follow."""
+    tall = replace(
+        bodice(), lines=(*bodice().lines, straight_line_to(760.0)), caption="", drafted="On the half."
+    )
+    pages = plate_pages(tall, A4, QUARTER)
+    assert [page.label for page in pages.pages] == [tall.title, "the words"]
+    data = pdf(pages.drawings, title="t")
+    seen = words(data, 0).replace("\r\n", " ")
+    assert "Quarter size: 1 cm here is 4 cm of the pattern." in seen
+    assert "The measuring squares are on the next page." in seen
+    assert len(squares(paths(data, 1), 100.0)) == 1
+
+
+def straight_line_to(y: float) -> PlateLine:
+    """A guide line that makes the bodice's plate higher."""
+    return PlateLine("", straight_line((0, 0), (0, y)), Role.CONSTRUCTION)
+
+
+@pytest.mark.parametrize("paper", [A4, ONE_PAGE, ROLL], ids=lambda p: p.name)
+def test_how_it_was_drafted_stands_under_the_wearer(paper: Paper) -> None:
+    """Net or with seams, and over what: told on the first page at every scale."""
+    told = "On the half. Drafted net. Taken over: a shift."
+    for scale in (FULL, HALF, QUARTER):
+        pages = plate_pages(replace(bodice(), drafted=told), paper, scale)
+        assert told in words(pdf(pages.drawings, title="t"), 0).replace("\r\n", " ")

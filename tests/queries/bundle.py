@@ -17,8 +17,9 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from tapewright.app import drafting
+from tapewright.app.measuring import look_over
 from tapewright.diagnostics import Query, Source, as_text
-from tapewright.measures import lacing, read_company, read_sheet
+from tapewright.measures import read_company
 from tapewright.tapes.notation_file import read_notation
 
 HERE = Path(__file__).parent
@@ -100,12 +101,8 @@ def run(bundle: Bundle, folder: Path) -> Said:
         notation = Source("notation.md", bundle.files["notation.md"])
         return Said(tuple(q.at(notation.name) for q in read_notation(notation)[1]), {notation.name: notation})
     if "lesson.md" not in bundle.files:
-        alone = drafting.read_sheet_result(sheet)
-        laced = None
-        if "body.yaml" in bundle.files and alone.sheet is not None:
-            body, _ = read_sheet(Source("body.yaml", bundle.files["body.yaml"]))
-            laced = None if body is None else lacing(alone.sheet, body)
-        return Said((*alone.queries, *(() if laced is None else (laced.at(sheet.name),))), alone.sources)
+        (alone,) = look_over(sheet)
+        return Said(alone.queries, alone.sources)
     fittings = [folder / name for name in bundle.files if name.startswith("fitting")]
     result = drafting.draft_for(drafting.read(folder / "lesson.md", fittings), sheet)
     return Said(result.queries, result.sources)

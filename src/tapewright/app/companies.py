@@ -8,7 +8,7 @@ from pathlib import Path
 from typing import Any
 
 from tapewright.app.drafting import file_name
-from tapewright.app.files import Trouble, write
+from tapewright.app.files import Trouble, is_there, write
 from tapewright.diagnostics import Source, as_json
 from tapewright.measures import (
     Company,
@@ -98,7 +98,7 @@ def keep(brought: BroughtIn, folder: Path) -> list[Path]:
     if not brought.targets:
         raise Trouble("Nothing was brought in: no row could be taken.")
     paths = [folder / name for _, name in brought.targets]
-    there = [path for path in paths if path.exists()]
+    there = [path for path in paths if is_there(path)]
     if there:
         more = f" and {len(there) - 1} more" if len(there) > 1 else ""
         raise Trouble(f"Nothing was brought in: {there[0]}{more} is there already. Choose another folder.")

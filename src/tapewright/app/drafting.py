@@ -10,16 +10,26 @@ from pathlib import Path
 from typing import Any
 
 from tapewright.app.account import account, check_data
-from tapewright.app.files import Trouble, read_sheet_source, read_text, write
+from tapewright.app.beside import estimate_data, estimated_line, laced, ranges
+from tapewright.app.files import Trouble, files_in, is_folder, read_sheet_source, read_text, write
 from tapewright.app.library import finder, nominal
 from tapewright.diagnostics import Kind, Query, Source, as_json, caution, in_order, note, question
 from tapewright.draft import Check, Draft, TwoSides, both_sides, evaluate, from_sheets, worn_beneath
-from tapewright.language import Amendment, Lesson, amendment_for, read_amendments, read_lesson
-from tapewright.measures import Sheet, lent, read_sheet, say_layers
+from tapewright.language import Amendment, Lesson, amendment_for, chosen_source, read_amendments, read_lesson
+from tapewright.measures import (
+    Estimate,
+    Sheet,
+    key_of,
+    lent,
+    read_sheet,
+    say_layers,
+    with_estimates,
+)
 from tapewright.plan import Plan, build_plan
 from tapewright.units import show_cm
 
 SHEETS = (".yaml", ".yml")
+LESSONS = (".md", ".markdown")
 WRITTEN = (".pdf", ".svg", ".json")
 
 
@@ -43,6 +53,8 @@ class Result:
     queries: tuple[Query, ...]
     sources: Mapping[str, Source] = field(repr=False)
     two: TwoSides | None = None
+    estimates: Mapping[str, Estimate] = field(default_factory=dict)
+    nobodys: bool = False
 
     def sides(self) -> tuple[tuple[str, Draft], ...]:
         """The drafts of this wearer: one half, or the left and the right one with their names."""
@@ -79,14 +91,17 @@ class Result:
         if self.draft is None:
             queries = [as_json(q, self.sources) for q in self.queries]
             return {"lesson": "", "wearer": self.wearer, "unit": "mm", "queries": queries}
+        estimated = {name: estimate_data(e) for name, e in self.estimates.items()}
         if self.two is None:
-            return account(self.draft, 0, self.wearer, self.queries, self.sources)
+            made = account(self.draft, 0, self.wearer, self.queries, self.sources)
+            return made | {"estimated": estimated}
         sides = {side: account(draft, 0, self.wearer, (), self.sources, side) for side, draft in self.sides()}
         return {
             "lesson": self.draft.plan.lesson.title,
             "wearer": self.wearer,
             "unit": "mm",
             "sides": sides,
+            "estimated": estimated,
             "checks": [check_data(c, 0) for c in self.two.checks],
             "queries": [as_json(q, self.sources) for q in self.queries],
         }
@@ -101,6 +116,10 @@ def read(lesson: Path, amendments: Iterable[Path] = (), chosen: Mapping[str, str
     queries: list[Query] = []
     for path in amendments:
         text = read_text(path)
+        if text.name in sources:
+            raise Trouble(
+                f"{path}: a file called {text.name} is read already; give each file of amendments once."
+            )
         sources[text.name] = text
         more, asked = read_amendments(text, tree)
         found += more
@@ -109,7 +128,8 @@ def read(lesson: Path, amendments: Iterable[Path] = (), chosen: Mapping[str, str
         more, asked = amendment_for(words, name, tree)
         found += more
         queries += asked
-        sources["--set"] = Source("--set", f"Let the {name} be {words}.")
+        said = chosen_source(name, words)
+        sources[said.name] = said
     plan = build_plan(tree, found)
     if queries:
         plan = replace(plan, queries=(*plan.queries, *queries))
@@ -127,9 +147,11 @@ def placed_sources(lesson: Lesson) -> dict[str, Source]:
 
 def sheets_in(path: Path) -> list[Path]:
     """A sheet, or every sheet of a folder in the order of their names."""
-    if not path.is_dir():
+    if not is_folder(path):
+        if path.suffix.lower() in LESSONS:
+            raise Trouble(f"{path.name} is a lesson; after --for stands a measure sheet (.yaml).")
         return [path]
-    found = sorted(p for p in path.iterdir() if p.suffix.lower() in SHEETS and p.is_file())
+    found = files_in(path, SHEETS)
     if not found:
         raise Trouble(f"There is no measure sheet (.yaml) in {path}.")
     return found
@@ -150,14 +172,14 @@ def read_sheet_result(sheet_path: Path, sources: Mapping[str, Source] | None = N
     return Result(sheet_path.name, "" if sheet is None else sheet.wearer, sheet, None, asked, known)
 
 
-def draft_for(read_: Read, sheet_path: Path) -> Result:
-    """Draft for the wearer of one sheet."""
+def draft_for(read_: Read, sheet_path: Path, to_estimate: Sequence[str] = ()) -> Result:
+    """Draft for the wearer of one sheet; `to_estimate` are measures to be estimated where they were not taken."""
     found = read_sheet_result(sheet_path, read_.sources)
-    sheet = found.sheet
-    if sheet is None:
+    if found.sheet is None:
         return found
     two: TwoSides | None = None
-    sheet, under_its_word = lent(sheet, read_.plan.measures())
+    filled = with_estimates(found.sheet, to_estimate, read_.plan.measures())
+    sheet, under_its_word = lent(filled.sheet, read_.plan.measures())
     if read_.lesson.header.body == "both sides":
         two = both_sides(read_.plan, sheet)
         draft, asked = two.left, _of_both(two)
@@ -166,21 +188,37 @@ def draft_for(read_: Read, sheet_path: Path) -> Result:
         asked = list(draft.queries(0))
     told = _nobodys(sheet_path) or worn_beneath(read_.lesson, sheet)
     beside = [told] if told is not None else []
-    if under_its_word is not None:
-        beside.append(under_its_word.at(list(found.sources)[-1]))
+    of_the_sheet = [*filled.queries, *([] if under_its_word is None else [under_its_word])]
+    beside += [query.at(list(found.sources)[-1]) for query in of_the_sheet]
+    if (tight := laced(found.sheet, sheet_path, sheets_in(sheet_path.parent))) is not None:
+        beside.append(tight)
     queries = in_order([*found.queries, *beside, *asked])
-    return Result(sheet_path.name, sheet.wearer, found.sheet, draft, tuple(queries), found.sources, two)
+    return Result(
+        sheet_path.name,
+        sheet.wearer,
+        found.sheet,
+        draft,
+        tuple(queries),
+        found.sources,
+        two,
+        filled.estimates,
+        _is_nominal(sheet_path),
+    )
 
 
 def nominal_for(read_: Read) -> Path:
     """The sheet to draw a lesson for that has no wearer yet: a man's where it asks for a chest, else a woman's."""
-    wanted = set(read_.plan.measures())
+    wanted = {key_of(name) for name in read_.plan.measures()}
     return nominal("man" if "chest" in wanted and "bust" not in wanted else "woman")
+
+
+def _is_nominal(sheet_path: Path) -> bool:
+    return sheet_path.parent.name == "nominal" and sheet_path.stem.startswith("nominal-")
 
 
 def _nobodys(sheet_path: Path) -> Query | None:
     """The note that a draft is nobody's, where it is drawn for a nominal figure."""
-    if sheet_path.parent.name != "nominal" or not sheet_path.stem.startswith("nominal-"):
+    if not _is_nominal(sheet_path):
         return None
     figure = sheet_path.stem.removeprefix("nominal-")
     other = {"woman": "man", "man": "woman"}.get(figure, "man")
@@ -212,13 +250,10 @@ def _of_both(two: TwoSides) -> list[Query]:
 
 
 def wearer_line(sheet: Sheet) -> str:
-    """Whose the plate is, over what, and when: `For Margery Thorne, over a shift, 2 March 2026.`"""
-    words = f"For {sheet.wearer}"
-    if sheet.over is not None:
-        words += f", taken over: {say_layers(sheet.over)}"
-    if sheet.date is not None:
-        words += f", {sheet.date.day} {sheet.date:%B %Y}"
-    return words
+    """Whose the plate is, over what, and when: `For Margery Thorne, measured over shift on 2 March 2026`."""
+    over = "" if sheet.over is None else f" over {say_layers(sheet.over)}"
+    when = "" if sheet.date is None else f" on {sheet.date.day} {sheet.date:%B %Y}"
+    return f"For {sheet.wearer}, measured{over}{when}" if over or when else f"For {sheet.wearer}"
 
 
 def unfinished(result: Result) -> str:
@@ -230,9 +265,24 @@ def unfinished(result: Result) -> str:
     return f"Not finished: {where if waiting else 'something waits'} for an answer. Do not cut from it."
 
 
+def warning(result: Result) -> str:
+    """What paper must not let be overlooked: unfinished, nobody's, estimated; nothing otherwise."""
+    said = [unfinished(result)]
+    if result.nobodys:
+        said.append("Drawn for nobody, a nominal figure. Do not cut from it.")
+    if result.estimates:
+        said.append(f"{estimated_line(result.estimates)}.")
+    return " ".join(part for part in said if part)
+
+
+#: What a title or a name gives to a file's name at most, so that both together are a name that can be written.
+_LONGEST_WORD = 50
+
+
 def file_name(*words: str) -> str:
     """A plain file name from words: small letters, figures and hyphens."""
-    joined = "-".join(words).lower().replace("'", "").replace("’", "")
+    cut = [word[:_LONGEST_WORD] for word in words]
+    joined = "-".join(cut).lower().replace("'", "").replace("’", "")
     return re.sub(r"[^a-z0-9à-ÿ]+", "-", joined).strip("-") or "draft"
 
 
@@ -248,7 +298,7 @@ def names_in_folder(results: Sequence[Result]) -> list[str]:
     """A file name for each result: title and wearer, with the sheet's own name where two would be alike."""
     names = [_name(r) for r in results]
     return [
-        name if names.count(name) == 1 else file_name(name, Path(r.sheet_name).stem)
+        name if names.count(name) == 1 else f"{name}-{file_name(Path(r.sheet_name).stem)}"
         for name, r in zip(names, results, strict=True)
     ]
 
@@ -285,12 +335,41 @@ def write_result(result: Result, target: Path, how: Print, name: str = "") -> li
     return written
 
 
+#: No garment laid flat is larger, mm; and more pages than these nobody joins.
+LARGEST_DRAFT = 30_000.0
+MOST_PAGES = 400
+
+
+def _fits_paper(result: Result, how: Print) -> None:
+    """Trouble where a draft is so large that no paper holds it: a length was not meant, or the paper is too small."""
+    wide = high = 0.0
+    for _, draft in result.sides():
+        xs, ys = zip(*((x, y) for _, x, y, _ in draft.points(0)), strict=True)
+        wide, high = max(wide, max(xs) - min(xs)), high + max(ys) - min(ys)
+    wide, high = wide * float(how.scale.factor), high * float(how.scale.factor)
+    if max(wide, high) > LARGEST_DRAFT:
+        raise Trouble(
+            f"The draft for {result.wearer} would be {wide / 1000:,.1f} m by {high / 1000:,.1f} m on paper, and "
+            f"{LARGEST_DRAFT / 1000:.0f} m is the most that is printed. See which length is longer than was meant."
+        )
+    across, down = how.paper.room
+    if across is not None and down is not None and wide * high > MOST_PAGES * across * down:
+        raise Trouble(
+            f"The draft for {result.wearer} is {wide / 1000:,.1f} m by {high / 1000:,.1f} m, over {MOST_PAGES} pages "
+            f"of {how.paper.name}. Try --paper one-page, a roll, or --scale 1/4."
+        )
+
+
 def rendered(result: Result, ending: str, how: Print) -> bytes:
-    """A result as the bytes of a PDF, an SVG or a JSON file; two sides are two plates, one below the other."""
+    """A result as the bytes of a PDF, an SVG or a JSON file; two sides are two plates, one below the other.
+
+    Trouble when it is too large for any paper.
+    """
     if result.draft is None:
         raise ValueError("a result without a draft has nothing to show")
     if ending == ".json":
         return (json.dumps(result.data(), ensure_ascii=False, indent=1) + "\n").encode()
+    _fits_paper(result, how)
     from tapewright.export import pdf, svg
     from tapewright.pages import ONE_PAGE, plate_pages
     from tapewright.pages.from_draft import plate_of
@@ -303,13 +382,14 @@ def rendered(result: Result, ending: str, how: Print) -> bytes:
             wearer_line=line,
             side=side,
             checks=result.two.checks if result.two else (),
-            warning=unfinished(result),
+            warning=warning(result),
         )
         for side, draft in result.sides()
     ]
+    plates = [replace(plate, notes=(*ranges(result.estimates), *plate.notes)) for plate in plates]
     if ending == ".svg":
         from tapewright.pages.stacked import stacked
 
         return svg(stacked([plate_pages(p, ONE_PAGE, how.scale).drawings[0] for p in plates]))
     pages = [page for plate in plates for page in plate_pages(plate, how.paper, how.scale).drawings]
-    return pdf(pages, title=plates[0].title)
+    return pdf(pages, title=plates[0].title, subject=line)

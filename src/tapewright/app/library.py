@@ -5,7 +5,7 @@ from __future__ import annotations
 from importlib.resources import files
 from pathlib import Path
 
-from tapewright.app.files import Trouble, read_text
+from tapewright.app.files import Trouble, is_there, read_text, shown
 from tapewright.diagnostics import Source, did_you_mean
 from tapewright.language import Finder
 
@@ -57,7 +57,11 @@ def _title(text: str) -> str:
 def lesson_path(said: str) -> Path:
     """A lesson given as a file, or by the name of a shipped one."""
     path = Path(said)
-    if path.exists():
+    if is_there(path):
+        if path.suffix.lower() in {".yaml", ".yml"}:
+            raise Trouble(
+                f"{path.name} is a measure sheet; the lesson stands first, and the sheet after --for."
+            )
         return path
     return _shipped(said, lessons(), "lesson")
 
@@ -65,7 +69,7 @@ def lesson_path(said: str) -> Path:
 def wearer_path(said: str) -> Path:
     """A sheet or a folder of sheets given as a path, or by the name of a demo wearer or a nominal figure."""
     path = Path(said)
-    if path.exists():
+    if is_there(path):
         return path
     if said in {"nominal-woman", "nominal-man"}:
         return nominal(said.removeprefix("nominal-"))
@@ -78,4 +82,4 @@ def _shipped(said: str, known: dict[str, Path], what: str) -> Path:
         return found
     near = did_you_mean(Path(said).stem, known)
     hint = f" Did you mean {' or '.join(near)}?" if near else f" The shipped ones are {', '.join(known)}."
-    raise Trouble(f"There is no {what} {said}.{hint}")
+    raise Trouble(f"There is no {what} {shown(said)}.{hint}")

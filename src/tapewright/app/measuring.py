@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any
 
+from tapewright.app.beside import estimate_data, laced
 from tapewright.app.drafting import (
     Read,
     Result,
@@ -15,25 +16,28 @@ from tapewright.app.drafting import (
     sheets_in,
     wearer_line,
 )
-from tapewright.app.files import Trouble
-from tapewright.diagnostics import as_json, did_you_mean, in_order
+from tapewright.app.files import Trouble, write
+from tapewright.diagnostics import as_json, in_order
 from tapewright.measures import (
     Estimate,
     Sheet,
     Stays,
-    body_sheet_for,
+    blank_sheet,
     can_be_estimated,
     catalogue,
     estimate,
     in_turn,
-    lacing,
+    key_of,
+    measures_meant,
+    near_measures,
     over_stays,
     same_layers,
+    say_either,
     say_layers,
     show,
     stays_of,
+    with_estimates,
 )
-from tapewright.measures.catalogue import plain_name
 from tapewright.pages import Paper
 from tapewright.pages.measuring import ToTake
 from tapewright.pages.wearer_plate import PlateRow
@@ -41,19 +45,24 @@ from tapewright.pages.wearer_plate import PlateRow
 
 def look_over(path: Path) -> list[Result]:
     """Every sheet of a path read, with what the sheets of one wearer say about each other."""
-    results = [read_sheet_result(sheet) for sheet in sheets_in(path)]
-    sheets = tuple(r.sheet for r in results if r.sheet is not None)
     found: list[Result] = []
-    for result in results:
-        body = None if result.sheet is None else body_sheet_for(result.sheet, sheets)
-        laced = None if result.sheet is None or body is None else lacing(result.sheet, body)
-        if laced is not None and result.sheet is not None:
-            name = next(iter(result.sources), result.sheet_name)
-            queries = tuple(in_order([*result.queries, laced.at(name)]))
-            found.append(replace(result, queries=queries))
-        else:
-            found.append(result)
+    folder = sheets_in(path if path.is_dir() else path.parent)
+    for sheet_path in sheets_in(path):
+        result = _with_estimates(read_sheet_result(sheet_path))
+        tight = None if result.sheet is None else laced(result.sheet, sheet_path, folder)
+        if tight is not None:
+            result = replace(result, queries=tuple(in_order([*result.queries, tight])))
+        found.append(result)
     return found
+
+
+def _with_estimates(result: Result) -> Result:
+    """What the sheet asks to be estimated told, and nothing of it put on the sheet."""
+    if result.sheet is None or not result.sheet.to_estimate:
+        return result
+    filled = with_estimates(result.sheet)
+    told = [query.at(next(iter(result.sources), result.sheet_name)) for query in filled.queries]
+    return replace(result, queries=tuple(in_order([*result.queries, *told])), estimates=filled.estimates)
 
 
 def sheet_data(result: Result) -> dict[str, Any]:
@@ -67,6 +76,7 @@ def sheet_data(result: Result) -> dict[str, Any]:
             "over": None if sheet.over is None else [layer.name for layer in sheet.over],
             "measures": {name: shown_number(sheet, name) for name in sheet.entries},
             "waiting": sorted(sheet.waiting),
+            "estimated": {name: estimate_data(e) for name, e in result.estimates.items()},
         }
     data["queries"] = [as_json(q, result.sources) for q in result.queries]
     return data
@@ -93,32 +103,34 @@ class Estimated:
         return {
             "sheet": self.result.sheet_name,
             "wearer": self.result.wearer,
-            "estimates": {
-                name: {
-                    "about": round(e.mid, 1),
-                    "low": round(e.low, 1),
-                    "high": round(e.high, 1),
-                    "from": list(e.from_),
-                    "judgement": e.judgement,
-                }
-                for name, e in self.estimates.items()
-            },
+            "estimates": {name: estimate_data(e) for name, e in self.estimates.items()},
             "not estimated": list(self.why_not),
             "queries": [as_json(q, self.result.sources) for q in self.result.queries],
         }
 
 
 def known_names(names: Iterable[str]) -> tuple[str, ...]:
-    """Names of the catalogue in plain form; Trouble for one that it has not."""
+    """Names of the catalogue, also by another word that can mean only one; Trouble for what it has not."""
     found = []
     for name in names:
-        plain = plain_name(name)
-        if plain not in catalogue():
-            near = did_you_mean(plain, catalogue())
+        meant = measures_meant(name)
+        if len(meant) > 1:
+            raise Trouble(f"“{name}” may mean {say_either(meant)}. Say which.")
+        if not meant:
+            near = near_measures(name)
             hint = f" Did you mean {' or '.join(near)}?" if near else ""
             raise Trouble(f"There is no measure called {name}.{hint}")
-        found.append(plain)
+        found.append(meant[0])
     return tuple(found)
+
+
+def asked_for_by(read: Read, names: Sequence[str]) -> tuple[str, ...]:
+    """The names, all of which the lesson asks for; Trouble for one that it does not."""
+    wanted = {key_of(name) for name in read.plan.measures()}
+    for name in names:
+        if name not in wanted:
+            raise Trouble(f"The lesson does not ask for the {name}.")
+    return tuple(names)
 
 
 def estimates_for(
@@ -203,7 +215,7 @@ def _taken_rows(sheet: Sheet) -> list[PlateRow]:
                 continue
             times = {1: "", 2: "twice", 3: "three times"}[len(readings)]
             under = ", ".join(part for part in (side, times, entry.note) if part)
-            rows.append(PlateRow(name, _short(show(value)), under))
+            rows.append(PlateRow(name, _short(show(value)), under, side=side))
     return rows
 
 
@@ -250,9 +262,9 @@ def _for_wearer(
     for read in reads:
         beneath = over if read.lesson.header.over is None else say_layers(read.lesson.header.over)
         asks = wanted.setdefault(beneath, {})
-        for name in read.plan.measures():
+        for name in map(key_of, read.plan.measures()):
             asks.setdefault(name, []).append(read.lesson.title or read.lesson.source.name)
-        own |= {m.name: m.note for m in read.lesson.measures if m.name not in catalogue()}
+        own |= {m.name: m.note for m in read.lesson.measures if key_of(m.name) not in catalogue()}
     plain = names or (tuple(catalogue()) if not reads else ())
     for name in plain:
         wanted.setdefault(over, {}).setdefault(name, [])
@@ -286,6 +298,32 @@ def blank_pdf(sheets: Sequence[ToTake], paper: Paper) -> tuple[bytes, tuple[str,
 
     pages = measuring_pages(sheets, paper)
     return pdf(pages.drawings, title="To measure"), pages.says
+
+
+def blank_texts(sheets: Sequence[ToTake], target: Path) -> list[Path]:
+    """Blank sheets to be filled in at a keyboard: one file, or one a wearer into a folder; never over a file."""
+    if target.suffix and len(sheets) > 1:
+        raise Trouble(f"{target} is one sheet, and {len(sheets)} are wanted; give a folder after -o.")
+    paths = [target] if target.suffix else _in_folder(sheets, target)
+    for path in paths:
+        if path.exists():
+            raise Trouble(f"{path} is there already; nothing was written.")
+    for sheet, path in zip(sheets, paths, strict=True):
+        text = blank_sheet(sheet.wearer, sheet.names, sheet.over, sheet.own)
+        write(path, text.encode(), private=True)
+    return paths
+
+
+def _in_folder(sheets: Sequence[ToTake], folder: Path) -> list[Path]:
+    """A file for each, no two alike."""
+    found: list[Path] = []
+    for sheet in sheets:
+        stem = file_name(sheet.wearer or "blank", *(["over", sheet.over] if sheet.over else []))
+        path, count = folder / f"{stem}.yaml", 2
+        while path in found:
+            path, count = folder / f"{stem}-{count}.yaml", count + 1
+        found.append(path)
+    return found
 
 
 def ruler_pdf(length_mm: float, paper: Paper) -> bytes:

@@ -15,8 +15,9 @@ from pathlib import Path
 
 import numpy as np
 
+from tapewright.app.beside import estimated_line
 from tapewright.app.drafting import Read, Result, draft_for, file_name, read_sheet_result, wearer_line
-from tapewright.app.files import Trouble, read_text
+from tapewright.app.files import Trouble, is_there, read_text
 from tapewright.diagnostics import Query, Source, as_text, did_you_mean
 from tapewright.draft import Draft
 from tapewright.drawing import Drawing
@@ -78,7 +79,7 @@ def notation_called(said: str) -> tuple[Notation | None, tuple[Query, ...], Sour
     if plainly in known:
         return known[plainly], (), None
     path = Path(said)
-    if path.suffix or path.exists():
+    if path.suffix or is_there(path):
         source = read_text(path)
         notation, queries = read_notation(source)
         return notation, queries, source
@@ -259,9 +260,10 @@ def taped(sheet_path: Path, how: HowTaped, lesson: Read | None = None, asked: Re
         )
         return Taped(result, (), "", name, (f"Nothing to print: {what}.",))
     title = f"Tapes of {result.wearer}"
-    made = tapes_sheet(
-        tapes, how.paper, title=title, wearer_line=wearer_line(sheet), layout=how.layout, key=how.key
-    )
+    line = wearer_line(sheet)
+    if result.estimates:
+        line = f"{line}. {estimated_line(result.estimates)}"
+    made = tapes_sheet(tapes, how.paper, title=title, wearer_line=line, layout=how.layout, key=how.key)
     return Taped(result, made.pages.drawings, title, name, _holds(result, how, tapes))
 
 
@@ -273,7 +275,8 @@ def _together(results: Sequence[Result]) -> Result:
     for result in results:
         queries += [q for q in result.queries if q not in queries and not _of_a_lesson(q, result)]
         sources |= dict(result.sources)
-    return replace(first, queries=tuple(queries), sources=sources)
+    estimates = {name: made for result in results for name, made in result.estimates.items()}
+    return replace(first, queries=tuple(queries), sources=sources, estimates=estimates)
 
 
 def _of_a_lesson(query: Query, result: Result) -> bool:

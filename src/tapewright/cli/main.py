@@ -7,6 +7,7 @@ hold), 2 when the command itself cannot be carried out.
 from __future__ import annotations
 
 import json
+import os
 import sys
 from collections.abc import Sequence
 from pathlib import Path
@@ -55,6 +56,12 @@ Json = Annotated[bool, typer.Option("--json", help="Print the result as JSON ins
 Strict = Annotated[bool, typer.Option("--strict", help="Leave with 1 also when a check does not hold.")]
 
 
+def _is_folder(said: str) -> bool:
+    from tapewright.app.files import is_folder
+
+    return is_folder(Path(said))
+
+
 def _stop(message: str) -> typer.Exit:
     typer.echo(message, err=True)
     return typer.Exit(2)
@@ -67,6 +74,8 @@ def _choices(given: list[str] | None) -> dict[str, str]:
         name, words = name.strip().strip('"'), words.strip().strip('"')
         if not mark or not name or not words:
             raise _stop(f'--set {one}: write the name and what it is to be, as in --set "bust ease"="1 in".')
+        if name in found:
+            raise _stop(f"--set {name} is given twice; once is enough.")
         found[name] = words
     return found
 
@@ -98,11 +107,18 @@ def draft(
     scale: Scale = "1",
     amend: Amend = None,
     set_: Set = None,
+    estimate: Annotated[
+        list[str] | None,
+        typer.Option(
+            "--estimate", help="A measure to be estimated if it was not taken; may be given more than once."
+        ),
+    ] = None,
     as_json: Json = False,
     strict: Strict = False,
 ) -> None:
     """Draw a lesson for one wearer, for every wearer of a folder, or for a nominal figure."""
-    from tapewright.app import drafting, library
+    from tapewright.app import drafting, library, measuring
+    from tapewright.app.files import Trouble
 
     how = _print_options(paper, scale)
     made = drafting.read(library.lesson_path(lesson), amend or (), _choices(set_))
@@ -111,11 +127,20 @@ def draft(
         raise _stop(f"{output} is one file, and there are {len(sheets)} wearers; give a folder after -o.")
     if output is not None and output.suffix and output.suffix.lower() not in drafting.WRITTEN:
         raise _stop(f"{output}: a draft is written as .pdf, .svg or .json, or into a folder.")
-    results = [drafting.draft_for(made, sheet) for sheet in sheets]
-    found = []
+    to_estimate = measuring.asked_for_by(made, measuring.known_names(estimate or ()))
+    results = [drafting.draft_for(made, sheet, to_estimate) for sheet in sheets]
+    found: list[Any] = []
+    troubles: list[str] = []
     for result, name in zip(results, drafting.names_in_folder(results), strict=True):
-        written = [] if output is None else drafting.write_result(result, output, how, name)
+        written: list[Path] = []
         found.append(result.data())
+        try:
+            written = [] if output is None else drafting.write_result(result, output, how, name)
+        except Trouble as trouble:
+            # One wearer's trouble stops no other.
+            troubles.append(str(trouble))
+            typer.echo(trouble, err=True)
+            continue
         if not as_json:
             _tell(result, written)
             if output is None:
@@ -123,7 +148,9 @@ def draft(
             elif not written:
                 typer.echo("Nothing could be drawn, so nothing is written.")
     if as_json:
-        _echo_json(found if for_ is not None and Path(for_).is_dir() else found[0])
+        _echo_json(found if for_ is not None and _is_folder(for_) else found[0])
+    if troubles:
+        raise typer.Exit(2)
     _leave(results, strict=strict)
 
 
@@ -140,11 +167,11 @@ def check(
 ) -> None:
     """Read a lesson and say what the table asks; with --for also what its checks come to."""
     from tapewright.app import drafting, formatting, library
-    from tapewright.diagnostics import Kind, as_text
+    from tapewright.diagnostics import Kind, as_text, printable
     from tapewright.diagnostics import as_json as plain
 
     paths = formatting.lessons_in(library.lesson_path(lesson))
-    if len(paths) > 1 or Path(lesson).is_dir():
+    if len(paths) > 1 or _is_folder(lesson):
         _check_folder(paths, for_, as_json=as_json, strict=strict)
         return
     made = drafting.read(paths[0], amend or (), _choices(set_))
@@ -152,7 +179,7 @@ def check(
         results = [drafting.draft_for(made, s) for s in drafting.sheets_in(library.wearer_path(for_))]
         if as_json:
             found = [r.data() for r in results]
-            _echo_json(found if Path(for_).is_dir() else found[0])
+            _echo_json(found if _is_folder(for_) else found[0])
         else:
             for result in results:
                 _tell(result, [], every_check=True)
@@ -165,7 +192,9 @@ def check(
         for query in queries:
             typer.echo(as_text(query, made.sources) + "\n")
         items = len(made.lesson.items)
-        typer.echo(f"{made.lesson.title or made.lesson.source.name}: {items} sentences, {_counted(queries)}.")
+        typer.echo(
+            f"{printable(made.lesson.title or made.lesson.source.name)}: {_sentences(items)}, {_counted(queries)}."
+        )
     if any(q.kind is Kind.QUESTION for q in queries):
         raise typer.Exit(1)
 
@@ -173,13 +202,21 @@ def check(
 def _check_folder(paths: list[Path], for_: str | None, *, as_json: bool, strict: bool) -> None:
     """Every lesson of a folder: what each asks, and with --for what its checks come to."""
     from tapewright.app import drafting, library
+    from tapewright.app.files import Trouble
     from tapewright.diagnostics import Kind, as_text
     from tapewright.diagnostics import as_json as plain
 
     found: list[Any] = []
     waits = False
+    troubled = False
     for path in paths:
-        made = drafting.read(path)
+        try:
+            made = drafting.read(path)
+        except Trouble as trouble:
+            # A file that cannot be read stops no other.
+            typer.echo(trouble, err=True)
+            troubled = True
+            continue
         if for_ is not None:
             for sheet in drafting.sheets_in(library.wearer_path(for_)):
                 result = drafting.draft_for(made, sheet)
@@ -194,9 +231,11 @@ def _check_folder(paths: list[Path], for_: str | None, *, as_json: bool, strict:
         if not as_json:
             for query in queries:
                 typer.echo(as_text(query, made.sources) + "\n")
-            typer.echo(f"{path.name}: {len(made.lesson.items)} sentences, {_counted(queries)}.")
+            typer.echo(f"{path.name}: {_sentences(len(made.lesson.items))}, {_counted(queries)}.")
     if as_json:
         _echo_json(found)
+    if troubled:
+        raise typer.Exit(2)
     if waits:
         raise typer.Exit(1)
 
@@ -212,12 +251,21 @@ def format_(
 ) -> None:
     """Put lessons into house style: sentences as the manual prints them, numbered straight through."""
     from tapewright.app import formatting
+    from tapewright.app.files import Trouble
 
     changed = []
+    troubled = False
     for path in formatting.lessons_in(lesson):
-        if formatting.format_lesson(path, only_look=only_look):
-            changed.append(path)
-            typer.echo(f"{'would change' if only_look else 'changed'} {path}")
+        try:
+            if formatting.format_lesson(path, only_look=only_look):
+                changed.append(path)
+                typer.echo(f"{'would change' if only_look else 'changed'} {path}")
+        except Trouble as trouble:
+            # A file that cannot be read stops no other.
+            typer.echo(trouble, err=True)
+            troubled = True
+    if troubled:
+        raise typer.Exit(2)
     if not changed:
         typer.echo("In house style already.")
     if only_look and changed:
@@ -291,10 +339,10 @@ def _tell(
 ) -> None:
     """One result in words: queries, checks, what was written."""
     from tapewright.app import drafting
-    from tapewright.diagnostics import as_text
+    from tapewright.diagnostics import as_text, printable
 
-    title = "" if result.draft is None else f"{result.draft.plan.lesson.title}, "
-    typer.echo(f"{title}{result.wearer or result.sheet_name}")
+    title = "" if result.draft is None else result.draft.plan.lesson.title
+    typer.echo(printable(", ".join(word for word in (title, result.wearer or result.sheet_name) if word)))
     for query in result.queries:
         typer.echo(_indented(as_text(query, result.sources)))
     if result.draft is not None and checks:
@@ -308,7 +356,9 @@ def _tell(
             for one in found:
                 typer.echo(f"  {'holds ' if one.holds[0] else 'open  '} {one.claim}")
     if written and (unset := result.unset()):
-        typer.echo(f"  On paper these stand as boxes, for the typefaces lack them: {' '.join(unset)}")
+        typer.echo(
+            f"  On paper these stand as boxes, for the typefaces lack them: {printable(' '.join(unset))}"
+        )
     for said in further:
         typer.echo(f"  {said}")
     for path in written:
@@ -318,6 +368,10 @@ def _tell(
 
 def _indented(text: str) -> str:
     return "\n".join("  " + line for line in text.splitlines())
+
+
+def _sentences(count: int) -> str:
+    return "1 sentence" if count == 1 else f"{count} sentences"
 
 
 def _counted(queries: tuple[Any, ...]) -> str:
@@ -339,15 +393,40 @@ def _leave(results: list[Result], *, strict: bool) -> None:
         raise typer.Exit(1)
 
 
+#: The exit status of a command that was stopped from the keyboard, as shells have it.
+_STOPPED = 130
+#: What the command line raises for words that are no command of ours: the parent of the one it makes public.
+USAGE: type[Exception] = typer.BadParameter.__mro__[1]
+
+
 def run() -> None:
     """The command; trouble with a file is one line and exit status 2."""
     from tapewright.app.files import Trouble
 
     try:
-        app()
+        status = app(standalone_mode=False) or 0
+        if status == _STOPPED:
+            raise KeyboardInterrupt
+        sys.exit(status)
     except Trouble as trouble:
         print(trouble, file=sys.stderr)  # noqa: T201 - this is the command line
         sys.exit(2)
+    except USAGE as slip:
+        # What is amiss with the words of a command, and where its help stands; in one line each.
+        context = getattr(slip, "ctx", None)
+        told = f" See {context.command_path} --help." if context is not None else ""
+        said = (
+            slip.format_message() if isinstance(slip, typer.BadParameter) else getattr(slip, "message", slip)
+        )
+        print(f"{said}{told}", file=sys.stderr)  # noqa: T201
+        sys.exit(2)
+    except (KeyboardInterrupt, typer.Abort):
+        print("Stopped; no file was left half written.", file=sys.stderr)  # noqa: T201
+        sys.exit(_STOPPED)
+    except BrokenPipeError:
+        # Whoever was reading has gone; there is nobody to tell.
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        sys.exit(1)
 
 
 if __name__ == "__main__":

@@ -31,6 +31,12 @@ Names = Annotated[
 ]
 
 
+def _is_folder(said: str) -> bool:
+    from tapewright.app.files import is_folder
+
+    return is_folder(Path(said))
+
+
 def _stop(message: str) -> typer.Exit:
     typer.echo(message, err=True)
     return typer.Exit(2)
@@ -83,7 +89,7 @@ def check(sheets: Sheets, as_json: Json = False) -> None:
     results = measuring.look_over(library.wearer_path(sheets))
     if as_json:
         found = [measuring.sheet_data(r) for r in results]
-        _echo_json(found if Path(sheets).is_dir() else found[0])
+        _echo_json(found if _is_folder(sheets) else found[0])
     else:
         for result in results:
             count = 0 if result.sheet is None else len(result.sheet.entries)
@@ -131,7 +137,7 @@ def estimate(
         raise _stop(f"{output}: the plate of a wearer is written as .pdf, or into a folder.")
     if as_json:
         data = [one.data() for one in found]
-        _echo_json(data if Path(sheets).is_dir() else data[0])
+        _echo_json(data if _is_folder(sheets) else data[0])
     for one in found:
         if not as_json:
             _tell_estimates(one)
@@ -193,7 +199,12 @@ def blank(
     ] = None,
     over: Annotated[str, typer.Option("--over", help="What will be worn beneath.")] = "",
     output: Annotated[
-        Path | None, typer.Option("-o", "--output", help="A .pdf file; without one only the list is told.")
+        Path | None,
+        typer.Option(
+            "-o",
+            "--output",
+            help="A .pdf to print; a .yaml, or a folder of them, to fill in. Without it only the list is told.",
+        ),
     ] = None,
     paper: Paper = "a4",
     as_json: Json = False,
@@ -202,8 +213,8 @@ def blank(
     from tapewright.app import drafting, files, library, measuring
 
     how = _paper(paper)
-    if output is not None and output.suffix.lower() != ".pdf":
-        raise _stop(f"{output}: blank sheets are written as .pdf.")
+    if output is not None and output.suffix.lower() not in {".pdf", ".yaml", ".yml", ""}:
+        raise _stop(f"{output}: blank sheets are written as .pdf, or to be filled in as .yaml.")
     reads = [drafting.read(library.lesson_path(lesson)) for lesson in lessons or ()]
     path = None if for_ is None else library.wearer_path(for_)
     wanted = measuring.known_names(names or ())
@@ -232,7 +243,10 @@ def blank(
             typer.echo(f"  {', '.join(sheet.names)}")
         if not sheets:
             typer.echo("Nothing is still to take.")
-    if output is not None and sheets:
+    if output is not None and sheets and output.suffix.lower() != ".pdf":
+        for path in measuring.blank_texts(sheets, output):
+            typer.echo(f"wrote {path}, readable by you only", err=as_json)
+    elif output is not None and sheets:
         data, says = measuring.blank_pdf(sheets, how)
         files.write(output, data, private=any(s.wearer for s in sheets))
         typer.echo(f"wrote {output}. {' '.join(says)}", err=as_json)
@@ -283,7 +297,8 @@ def import_(
     waits = company.waits or bool(company.rejected)
     if output is not None and (not waits or (without_rejected and not company.waits)):
         written = companies.keep(brought, output)
-        typer.echo(f"wrote {len(written)} sheets into {output}, readable by you only", err=as_json)
+        sheets = f"{len(written)} sheet{'' if len(written) == 1 else 's'}"
+        typer.echo(f"wrote {sheets} into {output}, readable by you only", err=as_json)
     elif output is not None:
         typer.echo("Nothing was written. Mend the table, or say --without-rejected.", err=True)
     elif not as_json and not waits:
@@ -312,7 +327,10 @@ def _tell_company(brought: BroughtIn) -> None:
         typer.echo(f"Line {line}, {who}: {count}, {where}")
         for query in told:
             typer.echo("\n".join("  " + part for part in as_text(query, sources).splitlines()))
-    typer.echo(f"{len(company.accepted)} rows can be taken, {len(company.rejected)} are rejected.")
+    taken, rejected = len(company.accepted), len(company.rejected)
+    typer.echo(
+        f"{taken} row{'' if taken == 1 else 's'} can be taken, {rejected} {'is' if rejected == 1 else 'are'} rejected."
+    )
 
 
 @app.command()

@@ -6,7 +6,7 @@ here prints, raises for a maker's slip, or knows about drafting; `report.py` set
 
 from tapewright.diagnostics.near import did_you_mean
 from tapewright.diagnostics.query import Answer, Kind, Query, caution, note, question
-from tapewright.diagnostics.report import answers_said, as_json, as_text, in_order
+from tapewright.diagnostics.report import answers_said, as_json, as_text, in_order, printable
 from tapewright.diagnostics.source import Place, Source, Span
 from tapewright.diagnostics.why import explanation, known_names
 
@@ -26,5 +26,6 @@ __all__ = [
     "in_order",
     "known_names",
     "note",
+    "printable",
     "question",
 ]

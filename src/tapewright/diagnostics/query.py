@@ -25,11 +25,13 @@ class Kind(StrEnum):
 class Answer:
     """One answer offered: what its button says, and what would stand in place of the query's span.
 
-    `replace` is None where the answer is advice that no single replacement carries out.
+    `replace` is None where the answer is advice that no single replacement carries out. `where` is the
+    stretch it stands in place of, where that is another than the query's: a line added to a list above.
     """
 
     say: str
     replace: str | None = None
+    where: Span | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from typing import Any
 
-from tapewright.diagnostics.query import Query
+from tapewright.diagnostics.query import Answer, Query
 from tapewright.diagnostics.source import Source, Span
 
 _UNDERLINE = "^"
@@ -19,9 +19,14 @@ def _excerpt(source: Source, span: Span) -> list[str]:
     blank = "      | "
     # A long line is shown round the place, so that it can be read in a narrow window.
     cut = max(0, place.column - 1 - 60)
-    shown = text[cut : cut + 130].replace("\t", " ")
+    shown = printable(text[cut : cut + 130])
     width = max(1, min(len(span), len(shown) - (place.column - 1 - cut)))
     return [f"{lead}{shown}", f"{blank}{' ' * (place.column - 1 - cut)}{_UNDERLINE * width}"]
+
+
+def printable(text: str) -> str:
+    """A text as it can be shown on one line: a sign that would move the writing about becomes a dot."""
+    return "".join(c if c.isprintable() else "·" for c in text.replace("\t", " "))
 
 
 def as_text(query: Query, sources: Mapping[str, Source]) -> str:
@@ -38,11 +43,11 @@ def as_text(query: Query, sources: Mapping[str, Source]) -> str:
     lines.append(f"{head} ({where})" if where else head)
     if source is not None and query.span is not None:
         lines += _excerpt(source, query.span)
-    lines.append(f"  {query.message}")
+    lines.append(f"  {printable(query.message)}")
     if query.help:
-        lines.append(f"  {query.help}")
+        lines.append(f"  {printable(query.help)}")
     if offered := answers_said(query):
-        lines.append(f"  {offered}")
+        lines.append(f"  {printable(offered)}")
     lines.append(f"  (more: tapewright why {query.name})")
     return "\n".join(lines)
 
@@ -94,7 +99,21 @@ def as_json(query: Query, sources: Mapping[str, Source]) -> dict[str, Any]:
             "end_column": end.column,
         }
     data["help"] = query.help
-    data["answers"] = [{"say": a.say, "replace": a.replace} for a in query.answers]
+    data["answers"] = [_answer(a, source) for a in query.answers]
+    return data
+
+
+def _answer(answer: Answer, source: Source | None) -> dict[str, Any]:
+    """An answer as plain data; it has a place of its own where it does not stand at the query's."""
+    data: dict[str, Any] = {"say": answer.say, "replace": answer.replace}
+    if answer.where is not None and source is not None:
+        start, end = source.place(answer.where.start), source.place(answer.where.end)
+        data |= {
+            "line": start.line,
+            "column": start.column,
+            "end_line": end.line,
+            "end_column": end.column,
+        }
     return data
 
 

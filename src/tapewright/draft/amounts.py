@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from fractions import Fraction
 from math import pi
+from typing import Any
 
 import numpy as np
 
@@ -14,7 +16,7 @@ from tapewright.draft.bodies import Array, Mask
 from tapewright.draft.on_line import along_between, line_length
 from tapewright.draft.tables import look_up
 from tapewright.geometry import corner, distance
-from tapewright.measures import Figure
+from tapewright.measures import Figure, key_of
 from tapewright.plan.form import (
     AlongBase,
     Base,
@@ -41,41 +43,60 @@ _RADIANS = pi / 180
 def value_of(board: Board, form: Form, span: Span) -> Array:
     """A form's value, `(bodies,)`, in mm or radians; rows that lack something it needs stop."""
     if isinstance(form, Linear):
-        start = float(form.constant) * (_RADIANS if form.dimension is Dimension.ANGLE else 1.0)
-        total = board.constant(start)
-        for base, factor in form.terms:
-            value = base_value(board, base, span)
-            total = total + (value if factor == 1 else value * float(factor))
+        start, terms = _numbers(board, form)
+        if not terms:
+            return board.constant(start)
+        total: Array | None = board.constant(start) if start else None
+        for base, factor in terms:
+            value = _BASES[type(base)](board, base, span)
+            if factor != 1.0:
+                value = value * factor
+            total = value if total is None else total + value
+        assert total is not None
         return total
     return _taken(board, form, span) if isinstance(form, Taken) else _bounded(board, form, span)
 
 
-def base_value(board: Board, base: Base, span: Span) -> Array:
-    """The value of one base."""
-    match base:
-        case MeasureBase(name):
-            return _measure(board, name, span)
-        case TapeBase(name):
-            return board.number(f"tape {name}")
-        case EyeBase(name):
-            return board.number(f"eye {name}")
-        case NamedBase(name):
-            return board.number(f"name {name}")
-        case SpanBase(a, b):
-            return distance(board.point(a), board.point(b))
-        case LineBase(index):
-            return line_length(board, index)
-        case AlongBase(index, a, b):
-            return along_between(board, index, a, b, span)
-        case CornerBase(a, b, c):
-            found = corner(board.point(a), board.point(b), board.point(c))
-            board.fail(found.ok, lambda row: asking.flat_corner(f"{a}-{b}-{c}", span))
-            return found.value
-        case NestedBase(form):
-            return value_of(board, form, span)
-        case TableLookup(name, column, by):
-            table = next(t for t in board.plan.lesson.tables if t.name == name)
-            return look_up(board, table, column, value_of(board, by, span), span)
+def _numbers(board: Board, form: Linear) -> tuple[float, tuple[tuple[Base, float], ...]]:
+    """A form's constant and factors as the floats that they are drawn with, found once for all drawings."""
+    kept = board.desk.plan.numbers.get(id(form))
+    if kept is None:
+        unit = _RADIANS if form.dimension is Dimension.ANGLE else 1.0
+        terms = tuple((base, float(factor)) for base, factor in form.terms)
+        # The form is kept with them, so that no other can come to stand under its number.
+        kept = board.desk.plan.numbers[id(form)] = (form, float(form.constant) * unit, terms)
+    return kept[1], kept[2]
+
+
+def _span(board: Board, base: SpanBase, span: Span) -> Array:
+    return distance(board.point(base.a), board.point(base.b))
+
+
+def _corner(board: Board, base: CornerBase, span: Span) -> Array:
+    a, b, c = base.a, base.b, base.c
+    found = corner(board.point(a), board.point(b), board.point(c))
+    board.fail(found.ok, lambda row: asking.flat_corner(f"{a}-{b}-{c}", span))
+    return found.value
+
+
+def _looked_up(board: Board, base: TableLookup, span: Span) -> Array:
+    table = next(t for t in board.plan.lesson.tables if t.name == base.table)
+    return look_up(board, table, base.column, value_of(board, base.by, span), span)
+
+
+#: How the value of each sort of base is found.
+_BASES: dict[type[Base], Callable[[Board, Any, Span], Array]] = {
+    MeasureBase: lambda board, base, span: _measure(board, base.name, span),
+    TapeBase: lambda board, base, span: board.number(f"tape {base.name}"),
+    EyeBase: lambda board, base, span: board.number(f"eye {base.name}"),
+    NamedBase: lambda board, base, span: board.number(f"name {base.name}"),
+    SpanBase: _span,
+    LineBase: lambda board, base, span: line_length(board, base.line),
+    AlongBase: lambda board, base, span: along_between(board, base.line, base.a, base.b, span),
+    CornerBase: _corner,
+    NestedBase: lambda board, base, span: value_of(board, base.form, span),
+    TableLookup: _looked_up,
+}
 
 
 def _measure(board: Board, name: str, span: Span) -> Array:
@@ -83,10 +104,10 @@ def _measure(board: Board, name: str, span: Span) -> Array:
     bodies = board.bodies
     if name in bodies.waiting:
         raise Waits
-    if name in {"chest", "bust"}:
-        other = Figure.WOMAN if name == "chest" else Figure.MAN
+    if (word := key_of(name)) in {"chest", "bust"}:
+        other = Figure.WOMAN if word == "chest" else Figure.MAN
         clear = np.array([figure is not other for figure in bodies.figures], dtype=np.bool_)
-        board.fail(clear, lambda row: asking.bust_or_chest(bodies, name, row, span))
+        board.fail(clear, lambda row: asking.bust_or_chest(bodies, word, row, span))
     taken = bodies.taken.get(name)
     if taken is None:
         taken = np.zeros(bodies.count, dtype=np.bool_)

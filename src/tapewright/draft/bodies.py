@@ -8,7 +8,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from tapewright.measures import Figure, Sheet
+from tapewright.measures import Figure, Sheet, key_of
 
 Array = NDArray[np.float64]
 Mask = NDArray[np.bool_]
@@ -54,7 +54,7 @@ def from_sheets(sheets: Sequence[Sheet], names: Iterable[str], side: str | None 
         taken[name] = np.array([n is not None for n in numbers], dtype=np.bool_)
         known = next((n for n in numbers if n is not None), 0.0)
         values[name] = np.array([known if n is None else n for n in numbers], dtype=np.float64)
-        waiting |= {name for sheet in sheets if name in sheet.waiting}
+        waiting |= {name for sheet in sheets if key_of(name) in sheet.waiting}
     return Bodies(
         count,
         tuple(sheet.wearer for sheet in sheets),

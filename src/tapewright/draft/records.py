@@ -30,7 +30,7 @@ class TurningAt:
 class Piece:
     """A piece as it is cut: its outline, its cloths, how it lies, what is left outside its edges.
 
-    `lying` are the two ends of the line on the grain, the fold or the cross (`on`).
+    `lying` are the ends of the line on the grain or the cross, or of each line on the fold (`on`).
     """
 
     name: str
@@ -38,7 +38,7 @@ class Piece:
     cloths: tuple[Cloth, ...]
     under: str
     on: str
-    lying: tuple[Point, Point] | None
+    lying: tuple[tuple[Point, Point], ...]
     turnings: tuple[TurningAt, ...]
     sentence: int
 

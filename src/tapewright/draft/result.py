@@ -12,6 +12,7 @@ from tapewright.draft.board import Failure, Remark, Value
 from tapewright.draft.bodies import Array, Bodies, Mask
 from tapewright.draft.records import BalanceMark, Check, Piece, Seam
 from tapewright.draft.rows import DrawnLine
+from tapewright.draft.tangles import tangled
 from tapewright.geometry import Point
 from tapewright.plan import Plan
 from tapewright.plan.plan import Key
@@ -106,6 +107,7 @@ class Draft:
         found = list(self.plan.queries)
         told: list[Failure | Remark] = [*self.failures(), *self.remarks()]
         found += [one.word(row).at(one.source, one.sentence or None) for one in told if one.rows[row]]
+        found += tangled(self.plan, self.made, row)
         # One thing that is wanting is asked for once, where it is first read.
         first: dict[tuple[str, str], Query] = {}
         for query in in_order(found):

@@ -92,10 +92,9 @@ def signs_of(draft: Draft, row: int = 0) -> tuple[Sign, ...]:
 def _lying(draft: Draft, row: int) -> Iterator[Sign]:
     """The grain and the fold of the pieces; a line that two pieces share has its sign once."""
     given: set[tuple[float, float, float, float]] = set()
-    for piece in draft.pieces():
-        if piece.lying is None or piece.on not in {"grain", "fold"}:
-            continue
-        (ax, ay), (bx, by) = (place(p, row) for p in piece.lying)
+    lines = [(piece, line) for piece in draft.pieces() if piece.on != "cross" for line in piece.lying]
+    for piece, line in lines:
+        (ax, ay), (bx, by) = (place(p, row) for p in line)
         far = float(np.hypot(bx - ax, by - ay))
         ends = (ax, ay, bx, by)
         if far <= SAME_POINT or ends in given:

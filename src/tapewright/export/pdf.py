@@ -2,7 +2,8 @@
 
 A PDF counts in points of 1/72 inch and upward from the foot of the page: this is the one place where
 millimetres become points and y is turned over. The file asks the printing dialogue not to fit it to the
-page. It holds no date but a fixed one and no name but the title given.
+page. It holds no date but a fixed one, no name but those in the title and the subject given, and
+says that its words are English.
 """
 
 from __future__ import annotations
@@ -150,10 +151,11 @@ class _PdfPen:
         self.canvas.restoreState()
 
 
-def pdf(drawings: Sequence[Drawing], *, title: str) -> bytes:
+def pdf(drawings: Sequence[Drawing], *, title: str, subject: str = "") -> bytes:
     """The drawings as the pages of a PDF, each page as large as its drawing; at least one.
 
-    1 mm is 72/25.4 points exactly. `title` is what a viewer shows as the document's name.
+    1 mm is 72/25.4 points exactly. `title` is what a viewer shows as the document's name, `subject` what it
+    is about: whose pattern it is.
     """
     if not drawings:
         raise ValueError("a PDF needs at least one page")
@@ -162,10 +164,11 @@ def pdf(drawings: Sequence[Drawing], *, title: str) -> bytes:
     out = io.BytesIO()
     # Any: the published stubs take a font's name for a number.
     make: Any = reportlab_canvas.Canvas
-    canvas = make(out, invariant=1, pageCompression=1, initialFontName=_register("book").fontName)
+    first = _register("book").fontName
+    canvas = make(out, invariant=1, pageCompression=1, initialFontName=first, lang="en-GB")
     canvas.setTitle(title)
     canvas.setAuthor("")
-    canvas.setSubject("")
+    canvas.setSubject(subject)
     canvas.setKeywords("")
     canvas.setCreator("Tapewright")
     canvas.setProducer("Tapewright")

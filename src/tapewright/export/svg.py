@@ -2,7 +2,7 @@
 
 Every character has its own place, so that no viewer spaces, kerns or joins letters its own way. The
 faces are cut down to the characters used and stand in the file itself; a viewer that ignores embedded
-faces shows its own letters at the right places.
+faces is told the same face by its own name, then a kind of face, and sets its letters at the right places.
 """
 
 from __future__ import annotations
@@ -36,6 +36,18 @@ def colour(ink: Ink) -> str:
 def family(name: FaceName) -> str:
     """What the embedded part of a face is called inside the file."""
     return f"tapewright-{name}"
+
+
+# The own name of each face, and the kind a viewer may put in its place.
+_OWN = {"book": ("Literata", "serif"), "hand": ("Ysabeau Office", "sans-serif")}
+
+
+def asked_for(name: FaceName) -> str:
+    """How text asks for a face: the embedded part first, then the face itself, then one of its kind."""
+    kind, _, style = name.partition("-")
+    own, generic = _OWN[kind]
+    look = {"italic": ' font-style="italic"', "bold": ' font-weight="bold"'}.get(style, "")
+    return f"font-family=\"{family(name)}, '{own}', {generic}\"{look}"
 
 
 @lru_cache(maxsize=64)
@@ -128,7 +140,7 @@ class _SvgPen:
         for run in setting.runs:
             self.used.setdefault(run.face, set()).update(run.text)
             parts.append(
-                f'<tspan font-family="{family(run.face)}" font-size="{number(run.size)}" '
+                f'<tspan {asked_for(run.face)} font-size="{number(run.size)}" '
                 f'x="{" ".join(map(number, run.at))}" y="{number(run.drop)}">{escape(run.text)}</tspan>'
             )
         where = f"translate({number(x)} {number(y)})"
@@ -156,8 +168,10 @@ def _style(used: dict[FaceName, set[str]]) -> str:
     rules = ["text{white-space:pre;font-kerning:none;font-variant-ligatures:none}"]
     for name in sorted(used):
         packed = base64.b64encode(subset(name, "".join(sorted(used[name])))).decode()
+        # As italic or bold as the text that asks for it, or a viewer would slant or thicken it once more.
+        style = {"italic": "font-style:italic;", "bold": "font-weight:bold;"}.get(name.partition("-")[2], "")
         rules.append(
-            f'@font-face{{font-family:"{family(name)}";'
+            f'@font-face{{font-family:"{family(name)}";{style}'
             f'src:url(data:font/woff2;base64,{packed}) format("woff2")}}'
         )
     return "\n".join(rules)
@@ -172,7 +186,7 @@ def svg(drawing: Drawing) -> bytes:
     opening = (
         '<svg xmlns="http://www.w3.org/2000/svg" xml:space="preserve" '
         f'width="{width}mm" height="{height}mm" viewBox="0 0 {width} {height}" '
-        f'role="img" aria-label={quoteattr(name)}>'
+        f'role="img" xml:lang="en-GB" aria-label={quoteattr(name)}>'
     )
     lines = [
         '<?xml version="1.0" encoding="UTF-8"?>',

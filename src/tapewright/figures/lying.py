@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import csv
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import StrEnum
 from functools import cache
 from importlib.resources import files
@@ -12,6 +12,7 @@ from types import MappingProxyType
 from typing import TypeAlias
 
 Place: TypeAlias = tuple[float, float]
+_MIDDLE = 1.5
 
 
 class View(StrEnum):
@@ -64,6 +65,22 @@ def _lies() -> MappingProxyType[str, tuple[Lie, ...]]:
 def lies_of(measure: str) -> tuple[Lie, ...]:
     """Every way a measure is shown, the first the one to choose; none for the weight and for unknown names."""
     return _lies().get(measure, ())
+
+
+def on_side(lie: Lie, side: str) -> Lie:
+    """The tape on the wearer's own `left` or `right`: from the front the left is at the right of the figure.
+
+    Tapes of the middle, of the side view and of no side stay where they are.
+    """
+    middle = sum(x for x, _ in lie.over) / len(lie.over)
+    if side not in {"left", "right"} or lie.view is View.SIDE or abs(middle) < _MIDDLE:
+        return lie
+    wanted = 1 if (side == "left") == (lie.view is View.FRONT) else -1
+    if middle * wanted > 0:
+        return lie
+    return replace(
+        lie, over=tuple((-x, y) for x, y in lie.over), behind=tuple((-x, y) for x, y in lie.behind)
+    )
 
 
 def shown_on(measures: Iterable[str]) -> dict[View, list[Lie]]:

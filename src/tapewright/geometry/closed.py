@@ -86,16 +86,22 @@ def crosses_itself(outline: Sequence[Drawn]) -> Tangle:
     """
     with np.errstate(under="ignore"):
         c, owner = _closed(outline)
-        s, count, bodies = _segments(c), c.shape[2], c.shape[3]
         live = np.abs(c[1:] - c[:1]).max(axis=(0, 1)) > SAME_POINT
-        near = boxes_near(box(Segment(*(f[:, None] for f in s))), box(Segment(*(f[None] for f in s))))
-        later = np.arange(count)[:, None, None] < np.arange(count)[None, :, None]
-        i, j, body = np.nonzero(near & (live[:, None] & live[None]) & later)
+        start_x, start_y = c[0, 0, 0].copy(), c[0, 1, 0].copy()
+        # Most gaps are closed by nothing: what has no length on any row is left out.
+        some = live.any(axis=1)
+        c, owner, live = c[:, :, some], owner[some], live[some]
+        s, count, bodies = _segments(c), c.shape[2], c.shape[3]
+        one, other = np.triu_indices(count, 1)
+        xl, xh, yl, yh = box(s)
+        near = boxes_near((xl[one], xh[one], yl[one], yh[one]), (xl[other], xh[other], yl[other], yh[other]))
+        index, body = np.nonzero(near & live[one] & live[other])
+        i, j = one[index], other[index]
         a, b = taken(s, (i, body)), taken(s, (j, body))
         kept = np.nonzero(~parted(a, b, -SAME_POINT))[0]
         (loop, loop_body), loop_u = _loops(s, live)
         crosses = np.zeros(bodies, dtype=np.bool_)
-        place_x, place_y = c[0, 0, 0].copy(), c[0, 1, 0].copy()
+        place_x, place_y = start_x, start_y
         first, second = np.zeros(bodies, dtype=np.intp), np.zeros(bodies, dtype=np.intp)
         if not kept.size and not loop.size:
             return Tangle(crosses, place_x, place_y, first, second)

@@ -1,6 +1,6 @@
 """Text and tree: a controlled English for drafting, read, printed and asked about. No meaning here."""
 
-from tapewright.language.amendments import Amendment, amendment_for, read_amendments
+from tapewright.language.amendments import Amendment, amendment_for, chosen_source, read_amendments
 from tapewright.language.clause import BY_KIND, BY_LEAD, Clause, Unread, show_clause
 from tapewright.language.completing import Offer, offers_at
 from tapewright.language.lesson import IfSentence, Item, Lesson, Sentence
@@ -23,6 +23,7 @@ __all__ = [
     "Sentence",
     "Unread",
     "amendment_for",
+    "chosen_source",
     "offers_at",
     "read_amendments",
     "read_lesson",

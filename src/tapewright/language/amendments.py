@@ -56,13 +56,20 @@ def makes(said: Sentence | IfSentence) -> set[str]:
     return {name for clause in clauses_of(said) for name in made_by(clause)}
 
 
+#: Of a longer name only so much is shown.
+_LONGEST_SHOWN = 60
+
+
 def read_amendments(source: Source, lesson: Lesson) -> tuple[tuple[Amendment, ...], tuple[Query, ...]]:
     """The amendments of a text, read with the names that the lesson has at each place."""
     queries: list[Query] = []
     found: list[Amendment] = []
     if len(source.text) > LONGEST or "\x00" in source.text:
         query = question(
-            "not-text", "These amendments are not a plain text of a readable length.", Span(0, 0)
+            "not-text",
+            "These amendments are not a plain text of a readable length.",
+            Span(0, 0),
+            help="Is it the right file?",
         )
         return (), (query.at(source.name),)
     for block, kept in _entries(source):
@@ -76,7 +83,12 @@ def read_amendments(source: Source, lesson: Lesson) -> tuple[tuple[Amendment, ..
 
 def amendment_for(text: str, name: str, lesson: Lesson) -> tuple[tuple[Amendment, ...], tuple[Query, ...]]:
     """A choice made from outside, `ease` and `2 parts`, as the amendment that says it."""
-    return read_amendments(Source("--set", f"Let the {name} be {text}."), lesson)
+    return read_amendments(chosen_source(name, text), lesson)
+
+
+def chosen_source(name: str, text: str) -> Source:
+    """The sentence that a choice made from outside comes to, as a text with a name of its own."""
+    return Source(f"--set {name[:_LONGEST_SHOWN]}", f"Let the {name} be {text}.")
 
 
 def _entries(source: Source) -> Iterator[tuple[Block, str]]:
@@ -200,7 +212,7 @@ def _beside(
         clause = read_clause(names.merge(body), then=bool(clauses), known_points=known)
         clauses.append(clause)
         if isinstance(clause, Unread):
-            queries.append(ask(clause, source, names))
+            queries.append(ask(clause, source, names, known))
         for name in made_by(clause):
             names.add(name.lower() if name[:1].isupper() else name)
     if queries or not clauses:

@@ -9,8 +9,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from tapewright.diagnostics import Span
-from tapewright.language import numbers
+from tapewright.language import numbers, references
 from tapewright.language.pattern import Expected, Stream
 from tapewright.language.tokens import Sort
 from tapewright.language.tree import (
@@ -19,112 +18,22 @@ from tapewright.language.tree import (
     Bare,
     Constant,
     CornerRef,
-    CurveBetween,
     IfTaken,
     Limited,
     LookedUp,
     NameRef,
     Parts,
-    Path,
-    PointRef,
     Rest,
-    Ruler,
     Share,
     Times,
     Total,
     Unknown,
 )
-from tapewright.units import UnitKind, unit_called, unit_words
 
 Found = tuple[Amount, int] | None
 
-# The units an amount may stand in, by every word for them, as the short name the printer writes.
-UNIT_WORDS = {
-    word: unit.name
-    for kind in (UnitKind.LENGTH, UnitKind.ANGLE)
-    for word in unit_words(kind)
-    if word.isalpha() and (unit := unit_called(word)) is not None
-}
-
-#: The units as they are offered after a number.
-UNITS_SAID = tuple(u for u in ("cm", "mm", "in", "ft", "yd", "nails", "degrees", "degree") if u in UNIT_WORDS)
-
 #: Brackets within brackets, more than which no amount has.
 DEEPEST = 20
-
-# Words that end a run of unknown words: whatever stands before them was meant as a name.
-STOPS = frozenset(
-    (
-        "plus less and or if but from to on at by of with as is in lies leaving reaching passing carried "
-        "toward through parallel square between within than, otherwise taken beyond meets put until lost "
-        "equal against along keeping gathering pleating easing stretching under one two each once twice for"
-    ).split()
-)
-
-
-def letter(stream: Stream, at: int) -> PointRef | None:
-    """The point at token `at`, if one stands there."""
-    token = stream.token(at)
-    if token is not None and token.sort is Sort.POINT:
-        return PointRef(token.points[0], token.span)
-    return None
-
-
-def ruler(stream: Stream, at: int) -> Ruler | CornerRef | None:
-    """The ruler or corner at token `at`, if one stands there."""
-    token = stream.token(at)
-    if token is None or token.sort is not Sort.RULER:
-        return None
-    span, width = token.span, 0
-    refs = []
-    start = span.start
-    for name in token.points:
-        refs.append(PointRef(name, Span(start, start + len(name))))
-        start += len(name) + 1
-        width += 1
-    if width == 2:
-        return Ruler(refs[0], refs[1], span)
-    return CornerRef(refs[0], refs[1], refs[2], span)
-
-
-def path(stream: Stream, at: int) -> tuple[Path, int] | None:
-    """A line: `A-B`, `the curve A-B`, a name, or unknown words."""
-    token = stream.token(at)
-    if token is None:
-        return None
-    if token.sort is Sort.RULER:
-        found = ruler(stream, at)
-        return (found, at + 1) if isinstance(found, Ruler) else None
-    if token.sort is Sort.WORD and token.text == "curve":
-        between = ruler(stream, at + 1)
-        if isinstance(between, Ruler):
-            return CurveBetween(between.a, between.b, stream.span(at, at + 2)), at + 2
-    if token.sort is Sort.NAME:
-        return NameRef(token.text, token.span), at + 1
-    return unknown(stream, at)
-
-
-def unknown(stream: Stream, at: int) -> tuple[Unknown, int] | None:
-    """A run of words that are no known name, up to the next word of the language or mark."""
-    end = at
-    while (token := stream.token(end)) is not None and (
-        (token.sort is Sort.WORD and (end == at or token.text not in STOPS))
-        or (token.sort is Sort.WORD and token.text in {"to", "of", "in"} and _goes_on(stream, end))
-        or (token.sort is Sort.NAME and end > at)
-    ):
-        end += 1
-    first = stream.token(at)
-    if end == at or first is None or first.text in STOPS or first.text in UNIT_WORDS:
-        return None
-    span = stream.span(at, end)
-    words = " ".join(t.text for t in stream.tokens[at:end])
-    return Unknown(words, span), end
-
-
-def _goes_on(stream: Stream, at: int) -> bool:
-    """Whether a small word inside a run of unknown words is likely part of the name (`nape to wiast`)."""
-    following = stream.token(at + 1)
-    return following is not None and following.sort is Sort.WORD and following.text not in STOPS
 
 
 def count_word(stream: Stream, at: int) -> Fraction | None:
@@ -184,7 +93,7 @@ def _tape_of(stream: Stream, at: int) -> tuple[NameRef | Unknown, int] | None:
     token = stream.token(at)
     if token is not None and token.sort is Sort.NAME:
         return NameRef(token.text, token.span), at + 1
-    return unknown(stream, at)
+    return references.unknown(stream, at)
 
 
 def _parts(stream: Stream, at: int) -> tuple[Fraction, int] | None:
@@ -235,8 +144,8 @@ def term(stream: Stream, at: int) -> Found:
         after = stream.word(at + 1)
         if after == "times":
             return _times(stream, at, number, at + 2)
-        stream.may(at + 1, *UNITS_SAID, "times")
-        unit = UNIT_WORDS.get(after)
+        stream.may(at + 1, *references.UNITS_SAID, "times")
+        unit = references.UNIT_WORDS.get(after)
         if unit is not None and one_fraction(stream, at + 1) is None:
             return _and_inches(stream, at, Constant(number, unit, stream.span(at, at + 2)))
     part = fractions(stream, at)
@@ -249,8 +158,8 @@ def term(stream: Stream, at: int) -> Found:
         elif following is not None and token.sort is following.sort is Sort.NUMBER:
             # `1 1/2 1/2 in`: one number too many, and no product.
             return Bare(factor, token.span), end
-        elif stream.word(end) in UNIT_WORDS:
-            unit = UNIT_WORDS[stream.word(end)]
+        elif stream.word(end) in references.UNIT_WORDS:
+            unit = references.UNIT_WORDS[stream.word(end)]
             return Constant(factor, unit, stream.span(at, end + 1)), end + 1
         older = _older_reading(stream, at, factor, part[1])
         if older is not None:
@@ -269,7 +178,11 @@ def term(stream: Stream, at: int) -> Found:
 def _and_inches(stream: Stream, at: int, large: Constant) -> Found:
     """`5 ft 4 in`, `1 yd 9 in`: the inches that follow a larger unit without a word between."""
     number = count_word(stream, at + 2)
-    if large.unit not in {"ft", "yd"} or number is None or UNIT_WORDS.get(stream.word(at + 3)) != "in":
+    if (
+        large.unit not in {"ft", "yd"}
+        or number is None
+        or references.UNIT_WORDS.get(stream.word(at + 3)) != "in"
+    ):
         return large, at + 2
     inches = Constant(number, "in", stream.span(at + 2, at + 4))
     return Total((1, 1), (large, inches), stream.span(at, at + 4)), at + 4
@@ -305,7 +218,9 @@ def _parts_of(stream: Stream, at: int, parts: tuple[Fraction, int]) -> Found:
 def _times(stream: Stream, start: int, factor: Fraction, at: int) -> Found:
     if stream.word(at) == "of":
         at += 1
-    if stream.word(at) == "(" or (count_word(stream, at) is not None and stream.word(at + 1) in UNIT_WORDS):
+    if stream.word(at) == "(" or (
+        count_word(stream, at) is not None and stream.word(at + 1) in references.UNIT_WORDS
+    ):
         inner = term(stream, at)
     elif stream.word(at) == "along":
         inner = _along(stream, at)
@@ -317,21 +232,21 @@ def _times(stream: Stream, start: int, factor: Fraction, at: int) -> Found:
 
 
 def _along(stream: Stream, at: int) -> Found:
-    line = path(stream, at + 1)
+    line = references.path(stream, at + 1)
     if line is None:
         stream.want(at + 1, Expected(kind="path"))
         return None
     if stream.word(line[1]) != "from":
         stream.may(line[1], "from")
         return None
-    start = letter(stream, line[1] + 1)
+    start = references.letter(stream, line[1] + 1)
     if start is None:
         stream.want(line[1] + 1, Expected(kind="point"))
         return None
     if stream.word(line[1] + 2) != "to":
         stream.may(line[1] + 2, "to")
         return None
-    end = letter(stream, line[1] + 3)
+    end = references.letter(stream, line[1] + 3)
     if end is None:
         stream.want(line[1] + 3, Expected(kind="point"))
         return None
@@ -348,15 +263,15 @@ def thing(stream: Stream, at: int) -> Found:
     if token.sort is Sort.WORD and token.text == "rest":
         return Rest(token.span), at + 1
     if token.sort is Sort.WORD and token.text == "corner":
-        corner = ruler(stream, at + 1)
+        corner = references.ruler(stream, at + 1)
         if not isinstance(corner, CornerRef):
             stream.want(at + 1, Expected(kind="corner"))
             return None
         return corner, at + 2
     if token.sort is Sort.RULER:
-        found = ruler(stream, at)
+        found = references.ruler(stream, at)
         return None if found is None else (found, at + 1)
-    line = path(stream, at)
+    line = references.path(stream, at)
     if line is None:
         stream.want(at, Expected(kind="amount"))
         return None

@@ -7,11 +7,13 @@ from collections.abc import Iterable
 
 from tapewright.diagnostics import Answer, Query, Source, Span, did_you_mean, question
 from tapewright.diagnostics.near import slips
-from tapewright.language.amounts import STOPS, UNIT_WORDS
 from tapewright.language.clause import BY_LEAD, Unread
+from tapewright.language.list_lines import list_line, unlisted
 from tapewright.language.pattern import Expected
+from tapewright.language.references import STOPS, UNIT_WORDS
+from tapewright.language.slips import slip
 from tapewright.language.slots import KINDS
-from tapewright.language.tokens import Sort, Token, scan
+from tapewright.language.tokens import Names, Sort, Token, scan
 from tapewright.language.ways import COMPASS
 from tapewright.measures import measure_called
 
@@ -73,8 +75,12 @@ _LONGEST_MEASURE = 7
 _TENSIONS = {"flat", "easy", "full"}
 
 
-def ask(unread: Unread, source: Source, names: Iterable[str] = ()) -> Query:
-    """The question about a clause that could not be read; `names` are those declared before it."""
+def ask(unread: Unread, source: Source, names: Names | None = None, points: Iterable[str] = ()) -> Query:
+    """The question about a clause that could not be read; `names` and `points` are those before it."""
+    names = Names() if names is None else names
+    meant = slip(unread, source, names, points) if unread.span else None
+    if meant is not None:
+        return meant
     known = list(names)
     if not unread.lead:
         return _no_lead(unread, source)
@@ -201,13 +207,21 @@ def _measure_unlisted(unread: Unread, source: Source, known: list[str]) -> Query
             words = " ".join(source[run[0].span.to(run[-1].span)].lower().split())
             if words in known or measure_called(words) is None:
                 continue
-            return question(
-                "name-unknown",
-                f"The {words} is not among the measures of this lesson.",
-                run[0].span.to(run[-1].span),
-                help=f"Add a line to the list under Measures: - {words}",
-            )
+            return _to_be_listed(words, run[0].span.to(run[-1].span), source)
     return None
+
+
+def _to_be_listed(words: str, span: Span, source: Source, near: Iterable[str] = ()) -> Query:
+    """The question about a measure or a tape that a list of the lesson should have."""
+    line = unlisted(words, ("measure", "tape"))
+    message, under, said = line or (f"I know no “{words}” here.", "Measures", f"- {words}")
+    return question(
+        "name-unknown",
+        message,
+        span,
+        help=f"If it is meant, add a line to the list under {under}: “{said}”.",
+        answers=[list_line(source, under, said), *(Answer(f"Did you mean the {n}?", n) for n in near)],
+    )
 
 
 def _longer_name(unread: Unread, source: Source, known: list[str]) -> Query | None:
@@ -225,6 +239,8 @@ def _longer_name(unread: Unread, source: Source, known: list[str]) -> Query | No
         return None
     more = _plain_words(scan(source.text, stuck.span.start, unread.span.end))
     words = " ".join((name, *(t.text for t in more)))
+    if words == f"{name} tape":
+        return _to_be_listed(words, Span(start, more[-1].span.end), source, (name,))
     near = [n for n in did_you_mean(words, known) if n != name and slips(words, n, 2) <= 2]
     return question(
         "name-unknown",

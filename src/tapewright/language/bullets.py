@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import re
 
-from tapewright.diagnostics import Query, Source, Span, question
+from tapewright.diagnostics import Answer, Query, Source, Span, caution, question
 from tapewright.language import amounts
 from tapewright.language.lesson import ByEyeEntry, ChoiceEntry, ClothEntry, MeasureEntry, TapeEntry
 from tapewright.language.pattern import Stream
-from tapewright.language.tokens import Names, Sort, Token, scan
+from tapewright.language.tokens import ARTICLES, Names, Sort, Token, scan
 from tapewright.language.tree import Amount, Bare, Constant, Parts, Unknown
 from tapewright.tapes import MOST_PARTS, PARTS
 
@@ -16,12 +16,19 @@ Bullet = MeasureEntry | TapeEntry | ByEyeEntry | ChoiceEntry | ClothEntry
 Read = tuple[Bullet | None, Query | None]
 
 _WORDS = re.compile(r"[^\W\d_]+(?:['’-][^\W\d_]+)*(?:(?<=s)['’](?!\w))?|\d+")
+#: A width said beside a cloth's name, and a value said beside a measure.
+_FIGURE = r"\d[\d.,/ ½¼¾⅓⅔⅛⅜⅝⅞-]*\s*(?:cm|mm|m|in|inch|inches|yd|yards?|ells?|\"|”)"
+_WIDTH = re.compile(rf",?\s*(?:\(\s*)?{_FIGURE}(?:\s+(?:wide|width))?(?:\s*\))?\s*$", re.IGNORECASE)
+_VALUE = re.compile(rf"{_FIGURE}\.?", re.IGNORECASE)
 _ARTICLE = re.compile(r"^(?:the|a|an)\s+", re.IGNORECASE)
 
 
 def plain_name(text: str) -> str:
-    """A name as it is kept: lower case, single spaces, no article before it."""
-    return " ".join(w.lower().replace("’", "'") for w in _WORDS.findall(_ARTICLE.sub("", text.strip())))
+    """A name as it is kept: lower case, single spaces, no article before or behind it."""
+    words = [w.lower().replace("’", "'") for w in _WORDS.findall(_ARTICLE.sub("", text.strip()))]
+    while words and words[-1] in ARTICLES:
+        words.pop()
+    return " ".join(words)
 
 
 def _head(source: Source, span: Span) -> tuple[str, Span, int]:
@@ -49,6 +56,15 @@ def measure(source: Source, span: Span, names: Names) -> Read:
     if not name:
         return None, _no_name(span, "a measure")
     note = " ".join(source.text[rest : span.end].split())
+    if _VALUE.fullmatch(note):
+        asked = caution(
+            "value-in-lesson",
+            f"The {name} is {note.rstrip('.')} here, and nothing is drawn from that: a lesson is for every wearer.",
+            Span(rest - 1, span.end),
+            help="The value stands on the wearer's measure sheet. Here may stand how the measure is taken.",
+            answers=[Answer(f"- {name}", "")],
+        )
+        return MeasureEntry(name, "", sides, place), asked
     return MeasureEntry(name, note, sides, place), None
 
 
@@ -59,12 +75,30 @@ def cloth(source: Source, span: Span, names: Names) -> Read:
     if not name:
         return None, _no_name(span, "a cloth")
     if rest >= span.end:
+        width = _WIDTH.search(head)
+        if width is not None:
+            name = plain_name(head[: width.start()])
+            asked = _width_beside(span, name, width[0].strip(" ,()"))
+            return (ClothEntry(name, None, place) if name else None), asked
         return ClothEntry(name, None, place), None
     stream = Stream(names.merge(_without_stop(scan(source.text, rest, span.end))))
     found = amounts.limited(stream, 0)
     if found is None or found[1] < len(stream.tokens):
         return None, _unreadable(span, "After the colon stands one length, such as 150 cm.")
     return ClothEntry(name, found[0], place), None
+
+
+def _width_beside(span: Span, name: str, said: str) -> Query:
+    """The question about a cloth with its width on the same line."""
+    figure = re.sub(r"\s*(?:wide|width)$", "", said)
+    two = (name, f"{name} width: {figure}")
+    return question(
+        "bullet-unread",
+        f"A cloth stands in its list by its name alone; {said} beside it would become part of the name.",
+        span,
+        help="Its width is a line of its own, and sentences can then speak of it.",
+        answers=[Answer(f"- {two[0]}, and below it - {two[1]}", f"{two[0]}\n- {two[1]}")] if name else [],
+    )
 
 
 def tape(source: Source, span: Span, names: Names) -> Read:
@@ -168,7 +202,12 @@ def _without_stop(tokens: list[Token]) -> list[Token]:
 
 
 def _no_name(span: Span, what: str) -> Query:
-    return question("bullet-unread", f"This line should begin with the name of {what}.", span)
+    return question(
+        "bullet-unread",
+        f"A line of this list begins with the name of {what}.",
+        span,
+        help="Put the name first, then a colon and what there is to say of it; or take the line away.",
+    )
 
 
 def _unreadable(span: Span, help_: str) -> Query:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from tapewright.language import amounts, edges, saying, ways
+from tapewright.language import amounts, edges, references, saying, ways
 from tapewright.language.pattern import Expected, Stream, Style, listed
 from tapewright.language.tokens import Sort
 from tapewright.language.tree import Amount, CornerRef
@@ -53,7 +53,7 @@ def claim(stream: Stream, at: int) -> Read:
 def _square_corner(stream: Stream, at: int) -> Read:
     if stream.word(at) != "corner":
         return None
-    corner = amounts.ruler(stream, at + 1)
+    corner = references.ruler(stream, at + 1)
     if isinstance(corner, CornerRef) and stream.word(at + 2) == "is":
         stream.may(at + 3, "square")
     if isinstance(corner, CornerRef) and stream.word(at + 2) == "is" and stream.word(at + 3) == "square":
@@ -62,7 +62,7 @@ def _square_corner(stream: Stream, at: int) -> Read:
 
 
 def _lies_on(stream: Stream, at: int) -> Read:
-    point = amounts.letter(stream, at)
+    point = references.letter(stream, at)
     if point is None:
         return None
     if stream.word(at + 1) != "lies" or stream.word(at + 2) != "on":
@@ -93,7 +93,7 @@ def _runs_on(stream: Stream, at: int) -> Read:
         return None
     points = []
     end += 1
-    while (point := amounts.letter(stream, end)) is not None:
+    while (point := references.letter(stream, end)) is not None:
         points.append(point)
         end += 1
         if stream.word(end) not in {"and", ","}:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from tapewright.language import amounts, saying
+from tapewright.language import amounts, references, saying
 from tapewright.language.pattern import Expected, Stream, Style, listed
 from tapewright.language.tokens import Sort
 from tapewright.language.tree import (
@@ -27,7 +27,7 @@ def edge_run(stream: Stream, at: int) -> Read:
     if stream.word(at) != "to":
         stream.want(at, Expected(words="to"))
         return None
-    point = amounts.letter(stream, at + 1)
+    point = references.letter(stream, at + 1)
     if point is None:
         stream.want(at + 1, Expected(kind="point"))
         return None
@@ -35,7 +35,7 @@ def edge_run(stream: Stream, at: int) -> Read:
     if stream.word(end) != "by":
         stream.want(end, Expected(words="by"))
         return EdgeRun(point, None, stream.span(at, end)), end
-    line = amounts.path(stream, end + 1)
+    line = references.path(stream, end + 1)
     if line is None:
         stream.want(end + 1, Expected(kind="path"))
         return None
@@ -51,12 +51,12 @@ def edge(stream: Stream, at: int) -> Read:
 
     `along` before a piece of a line is understood too.
     """
-    found = amounts.path(stream, at + 1 if stream.word(at) == "along" else at)
+    found = references.path(stream, at + 1 if stream.word(at) == "along" else at)
     if found is None:
         return None
     node, end = found
     if stream.word(end) == "from":
-        start, stop = amounts.letter(stream, end + 1), amounts.letter(stream, end + 3)
+        start, stop = references.letter(stream, end + 1), references.letter(stream, end + 3)
         if start is not None and stop is not None and stream.word(end + 2) == "to":
             return Along(node, start, stop, stream.span(at, end + 4)), end + 4
     return node, end
@@ -89,7 +89,7 @@ def cloth_name(stream: Stream, at: int) -> tuple[NameRef | Unknown, int] | None:
     token = stream.token(at)
     if token is not None and token.sort is Sort.NAME:
         return NameRef(token.text, token.span), at + 1
-    return amounts.unknown(stream, at)
+    return references.unknown(stream, at)
 
 
 def count(stream: Stream, at: int) -> tuple[int, int] | None:
@@ -171,7 +171,7 @@ def mark_at(stream: Stream, at: int) -> Read:
     if stream.word(end) != "at":
         stream.want(end, Expected(words="at"))
         return None
-    point = amounts.letter(stream, end + 1)
+    point = references.letter(stream, end + 1)
     if point is not None:
         return MarkAt(node, point, None, stream.span(at, end + 2)), end + 2
     distance = amounts.total(stream, end + 1)
@@ -180,7 +180,7 @@ def mark_at(stream: Stream, at: int) -> Read:
     if stream.word(distance[1]) != "from":
         stream.want(distance[1], Expected(words="from"))
         return None
-    origin = amounts.letter(stream, distance[1] + 1)
+    origin = references.letter(stream, distance[1] + 1)
     if origin is None:
         stream.want(distance[1] + 1, Expected(kind="point"))
         return None

@@ -4,21 +4,26 @@ from __future__ import annotations
 
 import re
 
-from tapewright.diagnostics import Query, Source, Span, question
+from tapewright.diagnostics import Answer, Query, Source, Span, question
 from tapewright.language import amounts
 from tapewright.language.bullets import plain_name
+from tapewright.language.header_slips import said_otherwise
 from tapewright.language.lesson import Header, Seams
 from tapewright.language.pattern import Stream
 from tapewright.language.tokens import Names, scan
+from tapewright.language.tree import Bare
 
 #: What is asked where one of the three statements is wanting, and an example of it.
 WANTED = {
-    "body": ("Is this drawn on the half of the body, or whole?", "On the half."),
+    "body": ("Is this drawn on the half of the body, or whole?", ("On the half.", "Whole.")),
     "drafted": (
         "Is the draft net, or are seams drawn with it?",
-        "Drafted net; or: Drafted with seams of 1/4 in at the sides.",
+        ("Drafted net.", "Drafted with seams of 1/4 in at the sides."),
     ),
-    "over": ("What was worn beneath when the measures were taken?", "Taken over: a shift."),
+    "over": (
+        "What was worn beneath when the measures were taken?",
+        ("Taken over: a shift.", "Taken over: nothing."),
+    ),
 }
 #: How a statement begins that was meant to be one of the three.
 _STARTS = {"body": ("on ", "half", "the half"), "drafted": ("drafted",), "over": ("taken", "worn", "over ")}
@@ -31,9 +36,10 @@ _LIST = re.compile(r",\s*(?:and\s+)?|\s+and\s+")
 
 def is_header(text: str) -> bool:
     """Whether a paragraph is meant as a header: it makes one of the header's statements."""
-    return (
-        re.search(r"\b(on the half|whole\.|drafted (net|with)|taken over)", text, re.IGNORECASE) is not None
-    )
+    if re.search(r"\b(on the half|whole\.|drafted (net|with)|taken over)", text, re.IGNORECASE):
+        return True
+    said = [" ".join(one.split()).rstrip(". ") for one in _statements(text)]
+    return any(set(said_otherwise(one)) - {"years"} for one in said)
 
 
 def read_header(source: Source, span: Span) -> tuple[Header, list[Query]]:
@@ -45,6 +51,9 @@ def read_header(source: Source, span: Span) -> tuple[Header, list[Query]]:
     over: tuple[str, ...] | None = None
     years: tuple[int, int] | None = None
     meant: set[str] = set()
+    #: Each statement's place and how the header says it; and which of them were said otherwise.
+    rewritten: list[tuple[Span, str]] = []
+    others: list[int] = []
     at = span.start
     for raw in _statements(source[span]):
         start = at + len(raw) - len(raw.lstrip())
@@ -66,33 +75,72 @@ def read_header(source: Source, span: Span) -> tuple[Header, list[Query]]:
             drafted = "seams"
             seams = _seams(source, here)
             if seams is None:
-                example = "Drafted with seams of 1/4 in at the shoulders and the sides."
-                queries.append(_ask(here, "How wide are the seams, and where?", example))
-        elif low.startswith("taken over"):
+                example = "Try: Drafted with seams of 1/4 in at the shoulders and the sides."
+                queries.append(question("header", "How wide are the seams, and where?", here, help=example))
+        elif low.startswith("taken over:"):
             over = _layers(said)
         elif (found := re.fullmatch(r"of (\d{4})(?: to (\d{4}))?", low)) is not None:
             first = int(found[1])
             years = (first, int(found[2] or first))
         else:
-            queries.append(_unclear(low, here, meant))
+            otherwise = said_otherwise(said)
+            if otherwise:
+                meant.update(otherwise)
+                others.append(len(rewritten))
+                rewritten.append((here, ". ".join(otherwise.values()) + "."))
+                continue
+            queries.append(_unclear(said, here, meant))
+        rewritten.append((here, source[here]))
+    if others:
+        queries.insert(0, _otherwise(rewritten[others[0] : others[-1] + 1]))
     for kind, given in (("body", body), ("drafted", drafted), ("over", over)):
         if given is None and kind not in meant:
-            queries.append(_ask(span, *WANTED[kind]))
+            queries.append(_wanting(kind, span))
     return Header(body or "half", seams, over, years, span), queries
 
 
-def _unclear(low: str, span: Span, meant: set[str]) -> Query:
+def _otherwise(said: list[tuple[Span, str]]) -> Query:
+    """The question about statements in other words than the header's own, all of them together."""
+    return question(
+        "header",
+        "The header says one thing in a sentence, in words that are always the same.",
+        said[0][0].to(said[-1][0]),
+        answers=[" ".join(words for _, words in said)],
+    )
+
+
+def _unclear(said: str, span: Span, meant: set[str]) -> Query:
     """The question about a statement that cannot be read; `meant` notes which it was meant to be."""
     for kind, starts in _STARTS.items():
-        if low.startswith(starts):
+        if said.lower().startswith(starts):
             meant.add(kind)
-            return _ask(span, *WANTED[kind])
-    return _ask(span, "The header has no such statement.", USUAL)
+            message, answers = WANTED[kind]
+            return question("header", message, span, answers=answers)
+    return question(
+        "header",
+        f"The header says how the draft is made, and “{said}” is nothing it knows.",
+        span,
+        help="Whatever else there is to say stands in a paragraph of its own below it. The header itself: "
+        + USUAL,
+    )
+
+
+def _wanting(kind: str, span: Span) -> Query:
+    """The question for a statement that the header does not make; the answer is added at its end."""
+    message, answers = WANTED[kind]
+    end = Span(span.end, span.end)
+    return question("header", message, span, answers=[Answer(one, f" {one}", end) for one in answers])
 
 
 def missing(span: Span) -> Query:
-    """The question for a lesson that has no header at all."""
-    return _ask(span, "The paragraph under the title should say how the draft is made.", USUAL)
+    """The question for a lesson that has no header at all; the answer is added below the title."""
+    return question(
+        "header",
+        "The paragraph under the title should say how the draft is made.",
+        span,
+        help="On the half or whole; net or with seams; and what was worn beneath when the measures were taken.",
+        answers=[Answer(USUAL, f"\n{USUAL}\n", Span(span.end, span.end))],
+    )
 
 
 def _statements(text: str) -> list[str]:
@@ -112,16 +160,14 @@ def _layers(said: str) -> tuple[str, ...]:
 
 def _seams(source: Source, span: Span) -> Seams | None:
     text = source[span]
-    start = span.start + re.match(r"drafted\s+with\s+seams\s+of\s+", text, re.IGNORECASE).end()  # type: ignore[union-attr]
-    tokens = scan(source.text, start, span.end)
+    found_of = re.match(r"drafted\s+with\s+seams\s+of\b", text, re.IGNORECASE)
+    if found_of is None:
+        return None
+    tokens = scan(source.text, span.start + found_of.end(), span.end)
     stream = Stream(Names().merge(tokens))
     found = amounts.total(stream, 0)
-    if found is None or stream.word(found[1]) != "at":
+    if found is None or isinstance(found[0], Bare) or stream.word(found[1]) != "at":
         return None
     edges = source.text[stream.tokens[found[1]].span.end : span.end].rstrip(". \n")
     at = tuple(n for n in (plain_name(p) for p in _LIST.split(edges)) if n)
     return Seams(found[0], at, span) if at else None
-
-
-def _ask(span: Span, message: str, try_: str) -> Query:
-    return question("header", message, span, help=f"Try: {try_}")

@@ -137,7 +137,9 @@ def _item(reading: Reading, span: Span, number: int) -> tuple[Sentence | IfSente
             names.add(name)
         return kept.said
     tokens = scan(reading.source.text, span.start, span.end)
-    said = tuple(_sentence(reading, run, number) for run in split(tokens, "."))
+    read = [_sentence(reading, run, number) for run in split(tokens, ".")]
+    # A mark that stands alone says nothing.
+    said = tuple(one for one in read if isinstance(one, IfSentence) or one.clauses)
     if not said:
         empty = Unread(span, "", None, span, (), (), ())
         reading.ask(ask(empty, reading.source), number)
@@ -235,7 +237,11 @@ def _clauses(
     runs: list[list[Token]] = []
     for run in split(tokens, ";"):
         # No clause begins with a number: the mark before it was meant to be another, and is asked about.
-        if runs and run[0].sort is Sort.NUMBER:
+        # An outline's edges stand between commas; with semicolons they are still its edges.
+        edge = (
+            runs and run[0].text == "to" and [t.text for t in runs[-1] if t.sort is Sort.WORD][:1] == ["let"]
+        )
+        if runs and (run[0].sort is Sort.NUMBER or edge):
             runs[-1] += run
         else:
             runs.append(run)
@@ -251,7 +257,7 @@ def _clauses(
 
 def _declare(reading: Reading, clause: Clause | Unread, number: int) -> None:
     if isinstance(clause, Unread):
-        reading.ask(ask(clause, reading.source, reading.names), number)
+        reading.ask(ask(clause, reading.source, reading.names, reading.points), number)
         reading.points.update(clause.points)
         for name in clause.names:
             reading.names.add(name)

@@ -10,7 +10,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Any
 
-from tapewright.language import amounts, claims, edges, saying, ways
+from tapewright.language import amounts, claims, edges, references, saying, ways
 from tapewright.language.pattern import Expected, SlotKind, Stream, Style
 from tapewright.language.tokens import Sort, name_of
 from tapewright.language.tree import (
@@ -56,7 +56,7 @@ def _new_point(stream: Stream, at: int) -> Read:
 
 
 def _point(stream: Stream, at: int) -> Read:
-    ref = amounts.letter(stream, at)
+    ref = references.letter(stream, at)
     return None if ref is None else (ref, at + 1)
 
 
@@ -64,7 +64,7 @@ def _name(stream: Stream, at: int) -> Read:
     token = stream.token(at)
     if token is not None and token.sort is Sort.NAME:
         return NameRef(token.text, token.span), at + 1
-    return amounts.unknown(stream, at)
+    return references.unknown(stream, at)
 
 
 def new_name(stop: frozenset[str]) -> Callable[[Stream, int], Read]:
@@ -89,7 +89,7 @@ def new_name(stop: frozenset[str]) -> Callable[[Stream, int], Read]:
 
 
 def _ruler(stream: Stream, at: int) -> Read:
-    found = amounts.ruler(stream, at)
+    found = references.ruler(stream, at)
     return (found, at + 1) if isinstance(found, Ruler) else None
 
 
@@ -175,7 +175,7 @@ def _show_setting(node: Setting, style: Style) -> str:
 
 
 def _new_ruler(stream: Stream, at: int) -> Read:
-    found = amounts.ruler(stream, at)
+    found = references.ruler(stream, at)
     if not isinstance(found, Ruler):
         return None
     return NewRuler(
@@ -245,9 +245,9 @@ KINDS: dict[str, SlotKind] = {
     "ruler": Kind("a ruler, such as A-B", _ruler, _show_path),
     "newruler": Kind("two new letters, such as C-D", _new_ruler, _show_new_ruler),
     "corner": Kind("a corner, such as A-B-C", _corner, saying.show),
-    "path": Kind("a line", amounts.path, _show_path),
+    "path": Kind("a line", references.path, _show_path),
     "line": Kind("a line", ways.read_line, ways.show_line),
-    "thing": Kind("a line or a piece", amounts.path, _show_path),
+    "thing": Kind("a line or a piece", references.path, _show_path),
     "compass": Kind("a way on the paper", _compass, ways.show_way),
     "end": Kind("on which line", ways.read_end, ways.show_end),
     "crossing": Kind("which crossing", ways.read_crossing, lambda node, style: ways.show_crossing(node)),

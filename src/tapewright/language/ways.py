@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from tapewright.language import amounts, saying
+from tapewright.language import amounts, references, saying
 from tapewright.language.pattern import Expected, Stream, Style
 from tapewright.language.tree import (
     AlongLine,
@@ -35,12 +35,12 @@ BARE_WAYS = ("in", "out", "back", "forward", "backward", "inward", "outward")
 
 
 def read_corner(stream: Stream, at: int) -> Read:
-    found = amounts.ruler(stream, at)
+    found = references.ruler(stream, at)
     return (found, at + 1) if isinstance(found, CornerRef) else None
 
 
 def read_line(stream: Stream, at: int) -> Read:
-    found = amounts.path(stream, at)
+    found = references.path(stream, at)
     if found is None:
         stream.want(at, Expected(kind="line"))
         return None
@@ -66,13 +66,13 @@ def read_toward(stream: Stream, at: int) -> tuple[Toward, int] | None:
     if stream.word(at) not in {"toward", "towards"}:
         return None
     here = at + 1
-    point = amounts.letter(stream, here)
+    point = references.letter(stream, here)
     if point is not None:
         return Toward(point, stream.span(at, here + 1)), here + 1
     compass = read_compass(stream, here)
     if compass is not None:
         return Toward(compass, stream.span(at, here + 1)), here + 1
-    found = amounts.path(stream, here)
+    found = references.path(stream, here)
     if found is None or not isinstance(found[0], NameRef | Ruler | Unknown):
         stream.want(here, Expected(kind="target"))
         return None
@@ -123,7 +123,7 @@ def read_way(stream: Stream, at: int) -> Read:
 
 
 def _square_to(stream: Stream, at: int) -> Read:
-    line = amounts.path(stream, at + 2)
+    line = references.path(stream, at + 2)
     if line is None:
         stream.want(at + 2, Expected(kind="path"))
         return None
@@ -140,7 +140,7 @@ def _at_angle(stream: Stream, at: int) -> Read:
     if stream.word(angle[1]) != "from":
         stream.may(angle[1], "from")
         return None
-    line = amounts.path(stream, angle[1] + 1)
+    line = references.path(stream, angle[1] + 1)
     if line is None:
         stream.want(angle[1] + 1, Expected(kind="path"))
         return None
@@ -176,7 +176,7 @@ def read_crossing(stream: Stream, at: int) -> Read:
         after = here + 1
         if stream.word(after) in {"from", "to"}:
             after += 1
-        point = amounts.letter(stream, after)
+        point = references.letter(stream, after)
         if point is None:
             stream.want(after, Expected(kind="point"))
             return None
@@ -257,7 +257,7 @@ def read_leaning(stream: Stream, at: int) -> Read:
         for wanted in ("leaving", "passing", "reaching", "bending both ways"):
             stream.want(at, Expected(words=wanted))
         return None
-    point = amounts.letter(stream, at + 1)
+    point = references.letter(stream, at + 1)
     if point is None:
         stream.want(at + 1, Expected(kind="point"))
         return None

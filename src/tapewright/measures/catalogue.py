@@ -156,6 +156,23 @@ def measures_meant(word: str) -> tuple[str, ...]:
     return _meanings().get(plain_name(word)) or _meanings().get(_spaced(word), ())
 
 
+def key_of(name: str) -> str:
+    """The name a measure is kept under: `hips` is kept as the hip; a word that may mean several stays itself."""
+    meant = measures_meant(name)
+    return meant[0] if len(meant) == 1 else plain_name(name)
+
+
+def measure_meant(name: str) -> Measure | None:
+    """The measure of a name, or of a word that can mean only one; None for others."""
+    return catalogue().get(key_of(name))
+
+
+def say_either(names: Iterable[str]) -> str:
+    """`the waist, the navel waist or the high waist`."""
+    said = [f"the {name}" for name in names]
+    return said[0] if len(said) == 1 else f"{', '.join(said[:-1])} or {said[-1]}"
+
+
 def near_measures(name: str) -> tuple[str, ...]:
     """The names that may have been meant, nearest first, at most four; `nape_to-waist` is near too."""
     if meant := measures_meant(name):

@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 
 from tapewright.measures.catalogue import catalogue, in_turn
+from tapewright.measures.filling import ESTIMATED
 from tapewright.measures.over import Layer
 from tapewright.measures.sheet import Reading, Sheet, base
 from tapewright.measures.values import AS_TAKEN
@@ -77,11 +78,13 @@ def write_company(sheets: Iterable[Sheet], unit: Unit = CM) -> str:
     if not every:
         raise ValueError("there is nobody to write")
     columns: list[tuple[str, str, int]] = []
-    for name in in_turn(n for sheet in every for n in sheet.entries):
+    for name in in_turn(n for sheet in every for n in (*sheet.entries, *sheet.to_estimate)):
         for side in _SIDES:
             most = max(
                 (len(s.entries[name].readings.get(side, ())) for s in every if name in s.entries), default=0
             )
+            if not side and any(name in s.to_estimate for s in every):
+                most = max(most, 1)
             columns += [(name, side, i) for i in range(most)]
     heads = ["wearer", "figure", "date", "over", "estimate from", "notes"]
     rows = [[*heads, *(_heading(name, side, i, _unit_of(name, unit)) for name, side, i in columns)]]
@@ -95,6 +98,9 @@ def write_company(sheets: Iterable[Sheet], unit: Unit = CM) -> str:
             _notes(sheet),
         ]
         for name, side, i in columns:
+            if name in sheet.to_estimate and not side and not i:
+                row.append(ESTIMATED)
+                continue
             readings = sheet.entries[name].readings.get(side, ()) if name in sheet.entries else ()
             row.append(_number(readings[i], _unit_of(name, unit)) if i < len(readings) else "")
         rows.append(row)

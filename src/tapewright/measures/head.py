@@ -47,12 +47,16 @@ class Reader:
         """Asks about a node that is a list or a table where another thing is wanted."""
         self.ask(question("sheet-shape", message, self.first_line(node), help=help_))
 
-    def twice(self, key: Text) -> None:
-        """Asks about a name that stands a second time."""
+    def twice(self, key: Text, before: str = "") -> None:
+        """Asks about a name that stands a second time; `before` is the word it stood under the first time."""
+        word = plain_name(key.value)
+        said = f"“{short(key.value)}” stands on this sheet twice."
+        if before and before != word:
+            said = f"“{short(before)}” and “{short(word)}” on this sheet are one measure."
         self.ask(
             question(
                 "sheet-twice",
-                f"“{short(key.value)}” stands on this sheet twice.",
+                said,
                 key.span,
                 help="Keep the one that is meant. Two readings go in brackets: [70 cm, 70.5 cm].",
             )
@@ -69,6 +73,7 @@ class Head:
     over: tuple[Layer, ...] | None = None
     unit: Unit | None = None
     unit_waits: bool = False
+    unit_at: Span | None = None
     figure_waits: bool = False
     estimate_from: str | None = None
     notes: tuple[str, ...] = ()
@@ -165,6 +170,7 @@ def _unit(reader: Reader, fields: dict[str, Node], head: Head) -> None:
     head.unit_waits = "unit" in fields and node is None
     if node is None:
         return
+    head.unit_at = node.span
     found = unit_called(node.value.strip())
     if found is not None and found.kind is UnitKind.LENGTH:
         head.unit = found

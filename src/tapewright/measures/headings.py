@@ -15,7 +15,7 @@ from tapewright.diagnostics import Query, Span, caution, did_you_mean, note, que
 from tapewright.measures.catalogue import catalogue, measures_meant, near_measures, plain_name
 from tapewright.measures.grid import Cell
 from tapewright.measures.values import short
-from tapewright.units import Unit, old_units_called, unit_called
+from tapewright.units import INCH, Unit, old_units_called, unit_called
 
 LINES: Mapping[str, tuple[str, ...]] = {
     "wearer": ("wearer", "name", "wearers", "who", "person", "full name"),
@@ -85,7 +85,9 @@ class Column:
             words += ", second reading"
         if self.own:
             words += ", a measure of your own"
-        return f"{words}, in {self.unit.name}" if self.unit is not None else words
+        if self.unit is None:
+            return words
+        return f"{words}, in {'inches' if self.unit is INCH else self.unit.name}"
 
 
 def _unit(words: str) -> Unit | None:

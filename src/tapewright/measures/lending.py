@@ -11,7 +11,7 @@ from collections.abc import Iterable
 from dataclasses import replace
 
 from tapewright.diagnostics import Query, note
-from tapewright.measures.catalogue import catalogue
+from tapewright.measures.catalogue import catalogue, key_of
 from tapewright.measures.sheet import Figure, Sheet, show
 
 _OTHER = {"bust": "chest", "chest": "bust"}
@@ -24,7 +24,7 @@ def lent(sheet: Sheet, wanted: Iterable[str]) -> tuple[Sheet, Query | None]:
     The sheet itself, and None, where it does not say `estimate from` the people whose word it is, or both;
     where it has the word already; where both words are wanted, or neither.
     """
-    asked = set(wanted) & set(_OTHER)
+    asked = {key_of(name) for name in wanted} & set(_OTHER)
     if len(asked) != 1:
         return sheet, None
     (word,) = asked

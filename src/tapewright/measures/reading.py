@@ -6,25 +6,31 @@ without another.
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass, field
 from fractions import Fraction
 
 from tapewright.diagnostics import Answer, Query, Source, Span, caution, note, question
 from tapewright.measures.catalogue import (
     Measure,
+    key_of,
     measure_called,
     measures_meant,
     near_measures,
     plain_name,
+    say_either,
 )
 from tapewright.measures.head import Head, Reader, read_head
+from tapewright.measures.lacing import child_over_stays
 from tapewright.measures.sheet import Entry, Figure, Quantity, Reading, Sheet, base, show, with_base
 from tapewright.measures.together import look_together
 from tapewright.measures.tree import LARGEST, Listing, Node, Table, Text, read_tree
 from tapewright.measures.values import doubt, read_value, short
+from tapewright.measures.which_unit import ask_unit, meant_unit
 from tapewright.units import Angle, Length, UnitKind, Weight
 
 _SIDES = ("left", "right", "front", "back")
+_TO_ESTIMATE = frozenset({"estimated", "estimate", "to estimate", "to be estimated"})
 _MOST_READINGS = 3
 _LONGEST_NAME = 80
 
@@ -90,8 +96,12 @@ def sheet_of(reader: Reader, table: Table) -> Sheet:
         notes=head.notes,
         estimate_from=head.estimate_from,
         waiting=frozenset(measures.waiting),
+        to_estimate=tuple(measures.to_estimate),
         spans=head.spans,
     )
+    child = child_over_stays(sheet)
+    if child is not None:
+        reader.ask(child)
     for query in look_together(sheet, measures.unusual):
         reader.ask(query)
     return sheet
@@ -105,10 +115,15 @@ class _Measures:
     head: Head
     entries: dict[str, Entry] = field(default_factory=dict)
     waiting: set[str] = field(default_factory=set)
-    seen: set[str] = field(default_factory=set)
+    seen: dict[str, str] = field(default_factory=dict)
     bare: list[Span] = field(default_factory=list)
     figureless: list[Text] = field(default_factory=list)
     unusual: dict[str, Query] = field(default_factory=dict)
+    others: dict[str, tuple[Text, str]] = field(default_factory=dict)
+    to_estimate: list[str] = field(default_factory=list)
+    #: Lengths in the sheet's own unit, and the questions about those that are past belief.
+    plain: dict[str, tuple[Measure, list[Reading]]] = field(default_factory=dict)
+    past_belief: dict[str, list[Query]] = field(default_factory=dict)
 
     def read(self, node: Node) -> None:
         """One list of measures."""
@@ -130,16 +145,28 @@ class _Measures:
                 question("sheet-shape", "A value stands here without a name that can be one.", key.span)
             )
             return
+        word = name
+        name = key_of(word)
         if name in self.seen:
-            self.reader.twice(key)
+            self.reader.twice(key, self.seen[name])
             self.waiting.add(name)
             self.entries.pop(name, None)
+            self.to_estimate = [one for one in self.to_estimate if one != name]
+            self.others.pop(name, None)
             return
-        self.seen.add(name)
+        self.seen[name] = word
+        if word != name:
+            self.others[name] = (key, word)
         self.head.spans.setdefault(name, key.span)
         measure = measure_called(name)
         waits = measure is None and self.unknown(key, name)
         taken, note_ = self.noted(key, value)
+        if isinstance(taken, Text) and plain_name(taken.value) in _TO_ESTIMATE:
+            if waits or self.other_word(key, name):
+                self.waiting.add(name)
+            else:
+                self.to_estimate.append(name)
+            return
         readings = None if taken is None else self.sides(key, taken, name, measure)
         if readings is None or waits or self.other_word(key, name):
             self.waiting.add(name)
@@ -179,24 +206,13 @@ class _Measures:
             self.reader.ask(
                 question(
                     "measure-which",
-                    f"“{short(name)}” may mean {_or(meant)}.",
+                    f"“{short(name)}” may mean {say_either(meant)}.",
                     key.span,
                     help="Set the one that was measured in its place.",
                     answers=meant,
                 )
             )
             return True
-        if meant:
-            self.reader.ask(
-                caution(
-                    "measure-other-word",
-                    f"“{short(name)}” is another word for the {meant[0]}; lessons ask for it by that name.",
-                    key.span,
-                    help="As it stands it is kept as a length of your own.",
-                    answers=meant,
-                )
-            )
-            return False
         self.reader.ask(
             note(
                 "measure-unknown",
@@ -307,12 +323,15 @@ class _Measures:
                 item, what, kind, self.head.unit, may_be, told_unit=told, raw=self.reader.raw(item)
             )
             if isinstance(read, Reading):
+                if measure is not None and kind is UnitKind.LENGTH and not any(map(str.isalpha, read.text)):
+                    self.plain.setdefault(name, (measure, []))[1].append(read)
                 asked = (
                     None if measure is None else doubt(read, measure, self.head.figure, only_impossible=True)
                 )
                 if asked is None:
                     kept.append(read)
                 else:
+                    self.past_belief.setdefault(name, []).append(asked)
                     self.reader.ask(asked)
             elif read.query is not None:
                 self.reader.ask(read.query)
@@ -349,8 +368,44 @@ class _Measures:
                 )
             )
 
+    def line(self, said: str) -> Answer:
+        """The answer that adds a line to the sheet, above its measures."""
+        found = re.search(r"^measures[ \t]*:", self.reader.source.text, re.MULTILINE)
+        if found is None:
+            return Answer(said)
+        return Answer(said, f"{said}\n", Span(found.start(), found.start()))
+
+    def doubt_the_unit(self) -> None:
+        """Where most values are past belief in the sheet's unit, and ordinary in another, that is asked instead."""
+        unit = self.head.unit
+        doubted = [n for n in self.plain if n in self.past_belief or n in self.unusual]
+        other = None if unit is None else meant_unit(self.plain, doubted, unit)
+        if unit is None or other is None or not self.past_belief:
+            return
+        told = [query for name in doubted for query in self.past_belief.get(name, ())]
+        self.reader.queries[:] = [query for query in self.reader.queries if query not in told]
+        for name in self.plain:
+            # None of them can be drawn from until the unit is known.
+            self.unusual.pop(name, None)
+            self.entries.pop(name, None)
+            self.waiting.add(name)
+        self.reader.ask(ask_unit(len(doubted), unit, other, self.head.unit_at))
+
     def finish(self) -> None:
         """What is said once for the whole sheet."""
+        self.doubt_the_unit()
+        for name, (key, word) in self.others.items():
+            # What waits has been asked about already, and the answer sets its own name.
+            if name not in self.waiting:
+                self.reader.ask(
+                    note(
+                        "measure-other-word",
+                        f"“{short(word)}” is another word for the {name}, and is read as that.",
+                        key.span,
+                        help="If a length of your own is meant, give it a name of its own.",
+                        answers=(name,),
+                    )
+                )
         if self.figureless:
             words = " and ".join(f"“{plain_name(key.value)}”" for key in self.figureless)
             self.reader.ask(
@@ -360,7 +415,7 @@ class _Measures:
                     "men the chest. This sheet does not say whose it is.",
                     self.figureless[0].span,
                     help="Add a line near the top.",
-                    answers=tuple(Answer(f"figure: {f}") for f in Figure),
+                    answers=tuple(self.line(f"figure: {f}") for f in Figure),
                 )
             )
         if self.bare and not self.head.unit_waits:
@@ -372,7 +427,7 @@ class _Measures:
                     f"{values} here without a unit, and the sheet names none.",
                     self.bare[0],
                     help="Add a line near the top.",
-                    answers=tuple(Answer(f"unit: {u}") for u in ("cm", "in", "mm")),
+                    answers=tuple(self.line(f"unit: {u}") for u in ("cm", "in", "mm")),
                 )
             )
         differ = [name for name, entry in self.entries.items() if _differ(entry)]
@@ -385,11 +440,6 @@ class _Measures:
                     self.entries[differ[0]].span,
                 )
             )
-
-
-def _or(names: tuple[str, ...]) -> str:
-    said = [f"the {name}" for name in names]
-    return f"{', '.join(said[:-1])} or {said[-1]}"
 
 
 def _differ(entry: Entry) -> bool:

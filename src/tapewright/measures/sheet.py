@@ -14,7 +14,7 @@ from fractions import Fraction
 from typing import TypeAlias
 
 from tapewright.diagnostics import Span
-from tapewright.measures.catalogue import Measure, plain_name
+from tapewright.measures.catalogue import Measure, key_of
 from tapewright.measures.over import Layer
 from tapewright.units import Angle, Length, Unit, Weight, show_degrees, show_kg, show_length
 
@@ -111,7 +111,9 @@ class Sheet:
 
     `over` is None when the sheet does not say what was worn beneath. `unit` is the one bare lengths were
     in. `waiting` names the measures that stand on the sheet with a question: they have no value, and a
-    draft that needs them has been told why already. `spans` are the places of its keys and measures.
+    draft that needs them has been told why already. `to_estimate` names the measures that the sheet asks to
+    be estimated: they have no value here either (`filling.py`). `spans` are the places of its keys and
+    measures.
     """
 
     wearer: str
@@ -123,6 +125,7 @@ class Sheet:
     notes: tuple[str, ...] = ()
     estimate_from: str | None = None
     waiting: frozenset[str] = frozenset()
+    to_estimate: tuple[str, ...] = ()
     spans: Mapping[str, Span] = field(default_factory=dict, compare=False)
 
     def value(self, name: str, side: str | None = None) -> Quantity | None:
@@ -130,9 +133,10 @@ class Sheet:
 
         Several readings give their mean. With a side, that side, else the value given for no side, else
         (for left and right) the other one. Without a side, the value given for no side, else the mean of
-        left and right. Lengths in mm, angles in degrees (`.radians`), weights in kg.
+        left and right. Lengths in mm, angles in degrees (`.radians`), weights in kg. A word that can mean only
+        one measure is understood.
         """
-        entry = self.entries.get(plain_name(name))
+        entry = self.entries.get(key_of(name))
         return None if entry is None else entry.value(side)
 
     def number(self, name: str, side: str | None = None) -> float | None:
@@ -147,5 +151,5 @@ class Sheet:
 
     def has_sides(self, name: str) -> bool:
         """Whether left and right were both taken."""
-        entry = self.entries.get(plain_name(name))
+        entry = self.entries.get(key_of(name))
         return entry is not None and {"left", "right"} <= entry.readings.keys()

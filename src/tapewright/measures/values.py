@@ -76,7 +76,8 @@ def _troubled(what: str, trouble: Trouble, kind: UnitKind, span: Span, exact: bo
             )
         case TroubleKind.UNKNOWN_UNIT:
             known = (*unit_words(kind), *(old_unit_words() if kind is UnitKind.LENGTH else ()))
-            near = did_you_mean(word, known)
+            # Marks and single letters are near to everything.
+            near = did_you_mean(word, [u for u in known if u[0].isalpha()]) if len(word) > 1 else ()
             return question(
                 "value-unit",
                 f"I know no unit “{word}”.",

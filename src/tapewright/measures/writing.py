@@ -7,10 +7,12 @@ value; a sheet that somebody is still answering queries about is kept as its tex
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 
 import yaml
 
+from tapewright.measures.catalogue import catalogue, in_turn
+from tapewright.measures.filling import ESTIMATED
 from tapewright.measures.over import Layer
 from tapewright.measures.sheet import Entry, Reading, Sheet
 from tapewright.measures.values import AS_TAKEN
@@ -55,6 +57,37 @@ def _listed(key: str, items: Iterable[str]) -> list[str]:
     return [f"{key}:", *(f"  - {item}" for item in items)]
 
 
+def blank_sheet(
+    wearer: str, names: Iterable[str], over: str = "", own: Mapping[str, str] | None = None
+) -> str:
+    """A sheet to be filled in: every measure a remark, in the order one measures, with how it is taken above it.
+
+    `own` says how measures that are not in the catalogue are taken. As it stands it reads as a sheet without
+    measures.
+    """
+    lines = [
+        "# To be filled in. Take the # from the lines you have a value for, and write it behind the colon.",
+        "# Two readings stand in brackets, [70, 70.5]; left and right in curly ones, {left: 13, right: 12.6}.",
+        "",
+        f"wearer: {_text(wearer)}" if wearer else "wearer:",
+        "# figure: woman",
+        "# date: 2026-03-14",
+        f"over: {_text(over)}" if over else "# over: a shift",
+        "unit: cm",
+        "measures:",
+    ]
+    group = ""
+    for name in in_turn(names):
+        measure = catalogue().get(name)
+        if measure is not None and measure.group != group:
+            group = measure.group
+            lines += ["", f"  # --- {group}"]
+        how = (own or {}).get(name, "") if measure is None else measure.how
+        lines += [f"  # {how}"] if how else []
+        lines.append(f"  # {_text(name)}:")
+    return "\n".join(lines) + "\n"
+
+
 def write_sheet(sheet: Sheet) -> str:
     """The sheet as YAML with a closing line end; `read_sheet` of it gives an equal sheet, waiting aside."""
     lines = [f"wearer: {_text(sheet.wearer)}"]
@@ -68,8 +101,9 @@ def write_sheet(sheet: Sheet) -> str:
         lines.append(f"unit: {_text(sheet.unit.name)}")
     if sheet.estimate_from is not None:
         lines.append(f"estimate from: {sheet.estimate_from}")
-    if sheet.entries:
+    if sheet.entries or sheet.to_estimate:
         lines += ["measures:", *(f"  {_text(e.name)}: {_entry(e)}" for e in sheet.entries.values())]
+        lines += [f"  {_text(name)}: {ESTIMATED}" for name in sheet.to_estimate]
     if sheet.notes:
         lines += _listed("notes", map(_text, sheet.notes))
     return "\n".join(lines) + "\n"

@@ -23,7 +23,7 @@ from tapewright.pages.paper import (
     read_paper,
     read_scale,
 )
-from tapewright.pages.plate import Field, Plate, PlateCheck, PlateLine, PlatePoint, draw_field
+from tapewright.pages.plate import Field, Plate, PlateCheck, PlateLine, PlatePiece, PlatePoint, draw_field
 from tapewright.pages.printed import plate_pages
 from tapewright.pages.squares import measuring_squares
 from tapewright.pages.tape import PrintedTape
@@ -55,6 +55,7 @@ __all__ = [
     "Plate",
     "PlateCheck",
     "PlateLine",
+    "PlatePiece",
     "PlatePoint",
     "PrintedTape",
     "Role",

@@ -1,9 +1,10 @@
-"""Counting as a page says it: numbers in words, lists with an "and", rows as letters."""
+"""Counting as a page says it: numbers and places in words, lists with an "and"."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
 
+_PLACES = "first second third fourth fifth sixth seventh eighth ninth tenth eleventh twelfth".split()
 _WORDS = "no one two three four five six seven eight nine ten eleven twelve".split()
 
 
@@ -19,11 +20,9 @@ def listed(things: Sequence[str]) -> str:
     return f"{', '.join(things[:-1])} and {things[-1]}"
 
 
-def row_letter(row: int) -> str:
-    """Rows from 0 as A to Z, then AA, AB and so on."""
-    letters = ""
-    row += 1
-    while row:
-        row, rest = divmod(row - 1, 26)
-        letters = chr(ord("A") + rest) + letters
-    return letters
+def ordinal(place: int) -> str:
+    """A place in a row, from 1: `first` to `twelfth`, then `13th`, `21st`."""
+    if 1 <= place <= len(_PLACES):
+        return _PLACES[place - 1]
+    ending = "th" if place // 10 % 10 == 1 else {1: "st", 2: "nd", 3: "rd"}.get(place % 10, "th")
+    return f"{place}{ending}"

@@ -15,18 +15,20 @@ from tapewright.drawing import (
     Line,
     Mark,
     Stroke,
+    Words,
     circle,
     set_text,
     straight,
     through,
     words_at,
 )
-from tapewright.pages.block import Block, flowed, lines_of, stacked
+from tapewright.pages.block import NOTHING, Block, flowed, lines_of, stacked
 from tapewright.pages.counting import listed
 from tapewright.pages.paper import Scale
 from tapewright.pages.plate import Field, Plate, PlateCheck
 from tapewright.pages.squares import SIDE, measuring_squares
 from tapewright.pages.weights import MEANING, line_for
+from tapewright.pages.wording import as_printed
 
 _TITLE = {1: 9.0, 2: 7.5, 4: 6.6}
 TELLING = 3.4  # the hand's size for what is told, 9 1/2 pt
@@ -36,15 +38,30 @@ _PARAGRAPH = 5.0
 _COLUMN = 52.0
 
 
-def heading(title: str, wearer_line: str, width: float, size: float) -> Block:
-    """Title and wearer, with a plain rule under them: ticks would be taken for a measure."""
-    lines = stacked(
-        [
-            lines_of(title, "book", size, width, leading=1.2),
-            lines_of(wearer_line, "hand", 4.2, width, ink=SOFT),
-        ],
-        2.2,
-    )
+def heading(
+    title: str, wearer_line: str, width: float, size: float, told: str = "", warning: str = ""
+) -> Block:
+    """Title and wearer, with a plain rule under them: ticks would be taken for a measure.
+
+    `told` stands at the right of either where there is room, else in lines of its own; `warning` in
+    heavy type, for nobody to overlook.
+    """
+    name = lines_of(title, "book", size, width, leading=1.2)
+    whose = lines_of(wearer_line, "hand", 4.2, width, ink=SOFT)
+    beside = lines_of(told, "hand", TELLING, width, ink=SOFT)
+    for block in (whose, name):
+        # Two lines of a title, and a line beside them would belong to neither.
+        single = block.marks and sum(isinstance(mark, Words) for mark in block.marks) == 1
+        if single and beside.marks and block.width + 2 * _GAP + beside.width <= width:
+            first = next(mark for mark in block.marks if isinstance(mark, Words))
+            said = words_at(
+                set_text(as_printed(told), "hand", TELLING), width, first.y, side="right", ink=SOFT
+            )
+            joined = Block(width, block.height, (*block.marks, said))
+            name, whose = (joined, whose) if block is name else (name, joined)
+            beside = NOTHING
+            break
+    lines = stacked([name, whose, beside, lines_of(warning, "hand-bold", 4.6, width)], 2.2)
     rule = Block(width, 0.0, (Stroke(straight(0, 0, width, 0), Line(0.3)),))
     return stacked([lines, rule], 3.0)
 
@@ -87,14 +104,18 @@ def _sign(holds: bool) -> tuple[Mark, ...]:
     return (Stroke(straight(0.3, 0.1, 2.7, 2.5), heavy), Stroke(straight(2.7, 0.1, 0.3, 2.5), heavy))
 
 
-def checks_of(checks: Sequence[PlateCheck], width: float) -> list[Block]:
-    """A heading and one block for each check; none at all when there are no checks."""
+def checks_of(checks: Sequence[PlateCheck], width: float, *, so_far: bool = False) -> list[Block]:
+    """A heading and one block for each check; none at all when there are no checks.
+
+    `so_far`: the draft is not finished, and some of its checks could not be asked.
+    """
     if not checks:
         return []
     held = sum(check.holds for check in checks)
-    says = f"Checks: {held} of {len(checks)} hold" if held < len(checks) else "Checks: all hold"
+    yet = " so far" if so_far else ""
+    says = f"Checks{yet}: {held} of {len(checks)} hold" if held < len(checks) else f"Checks{yet}: all hold"
     if len(checks) == 1:
-        says = "Check: it holds" if held else "Check: it does not hold"
+        says = f"Check{yet}: it holds" if held else f"Check{yet}: it does not hold"
     blocks = [replace(lines_of(says, "book", 4.2, width), space=_PARAGRAPH)]
     for check in checks:
         said = f"{check.words}: {check.out}" if check.out else check.words
@@ -108,17 +129,24 @@ def tellings(plate: Plate, field: Field, scale: Scale, width: float) -> list[Blo
     said = list(plate.notes)
     if field.unnamed:
         said.append(f"Not named on the plate, for want of room: {listed(field.unnamed)}.")
+    told = [" ".join(piece.told.split("\n")) for piece in field.untold]
+    said += [f"{p.name}: {t[:1].lower()}{t[1:]}" for p, t in zip(field.untold, told, strict=True)]
     notes = [lines_of(note, "hand", TELLING, width, ink=SOFT) for note in said]
     notes = [replace(note, space=_PARAGRAPH) for note in notes]
-    if plate.warning:
-        notes.insert(0, replace(lines_of(plate.warning, "hand-bold", 4.6, width), space=_PARAGRAPH))
     key = replace(key_of(plate, scale), space=_PARAGRAPH)
-    told = (*notes[:1], key, *notes[1:]) if plate.warning else (key, *notes)
-    return [block for block in (*told, *checks_of(plate.checks, width)) if block.marks]
+    checks = checks_of(plate.checks, width, so_far=bool(plate.warning))
+    return [block for block in (key, *notes, *checks) if block.marks]
 
 
-def _head(plate: Plate, scale: Scale, width: float) -> Block:
-    return heading(plate.title, plate.wearer_line, width, _TITLE[scale.factor.denominator])
+def _head(plate: Plate, scale: Scale, width: float, further: str = "") -> Block:
+    return heading(
+        plate.title,
+        plate.wearer_line,
+        width,
+        _TITLE[scale.factor.denominator],
+        f"{plate.drafted} {further}".strip(),
+        plate.warning,
+    )
 
 
 def _caption(plate: Plate, width: float) -> Block:
@@ -132,11 +160,18 @@ def _figure(plate: Plate, field: Field, width: float) -> Block:
 
 
 def figure_room(
-    plate: Plate, scale: Scale, width: float, height: float, *, beside: float = 0.0, under: float = 0.0
+    plate: Plate,
+    scale: Scale,
+    width: float,
+    height: float,
+    *,
+    beside: float = 0.0,
+    under: float = 0.0,
+    further: str = "",
 ) -> tuple[float, float]:
     """What is left for the bare plate on paper of this room, once its title and caption stand, and
-    `beside` or `under` it something of that width or height."""
-    head = _head(plate, scale, width)
+    `beside` or `under` it something of that width or height. `further` stands in the title's lines."""
+    head = _head(plate, scale, width, further)
     caption = _caption(plate, width - beside)
     taken = head.height + _GAP + (caption.height + 1.0 if caption.marks else 0.0)
     return (
@@ -202,9 +237,15 @@ def _wider(plate: Plate, field: Field, scale: Scale, width: float, count: int) -
     return tuple(blocks[len(blocks) - count :])
 
 
+def squares_follow(scale: Scale) -> str:
+    """What a page without the squares says in their stead: its scale, and where they are."""
+    return f"{scale.words} The measuring squares are on the next page."
+
+
 def by_itself(plate: Plate, field: Field, scale: Scale, width: float, height: float) -> Block | None:
     """Title and plate alone, where they fit `width` by `height` without the squares; else None."""
     if field.block.width > width:
         return None
-    whole = stacked([_head(plate, scale, width), _figure(plate, field, width)], _GAP)
+    head = _head(plate, scale, width, squares_follow(scale))
+    whole = stacked([head, _figure(plate, field, width)], _GAP)
     return Block(width, whole.height, whole.marks) if whole.height <= height else None

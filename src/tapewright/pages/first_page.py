@@ -4,17 +4,18 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+import numpy as np
+
 from tapewright.drawing import (
     FAINT,
-    PAPER,
     SOFT,
     Box,
     Clip,
     Drawing,
-    Fill,
     Group,
     Line,
     Mark,
+    Setting,
     Stroke,
     Transform,
     rectangle,
@@ -23,7 +24,8 @@ from tapewright.drawing import (
 )
 from tapewright.pages.block import Block, flowed, lines_of, stacked
 from tapewright.pages.dress import heading
-from tapewright.pages.layout import Layout, Page
+from tapewright.pages.layout import Layout, Page, stroked_pieces
+from tapewright.pages.room import Floats, lengths_inside, near
 from tapewright.pages.squares import SIDE, measuring_squares
 
 COLUMN_GAP = 7.0
@@ -36,60 +38,112 @@ def column_width(room: float) -> float:
 
 
 def first_pages(layout: Layout, says: Sequence[str]) -> list[Page]:
-    """Title, squares, how to join, and the map; further pages for words that find no room on it."""
+    """Title, squares, how to join, and the map; further pages for words that find no room on it.
+
+    On a roll it is as long as what stands on it, and never needs a further one.
+    """
     width, height = layout.size
     margin, cover = layout.paper.margin, layout.cover
     inside = Box(margin, margin, width - margin, height - margin)
-    head = heading(cover.title, cover.wearer_line, inside.width, 8.0)
+    head = heading(cover.title, cover.wearer_line, inside.width, 8.0, cover.drafted, cover.warning)
     top = inside.top + head.height + COLUMN_GAP
-    beside = inside.left + SIDE + COLUMN_GAP
-    squares = measuring_squares(layout.scale)
-    marks: list[Mark] = [*head.at(inside.left, inside.top), *squares.at(inside.left, top)]
-    if inside.width >= 2 * SIDE + COLUMN_GAP:
-        # Lying: the map beside the squares, the words under them.
-        told = stacked([lines_of(line, "hand", 3.6, inside.right - beside) for line in says], 2.2)
-        map_top = top + told.height + 6
-        drawn = page_map(layout, inside.right - beside, inside.bottom - map_top)
-        marks += [*told.at(beside, top), *drawn.at(beside, map_top)]
-        below = top + SIDE + COLUMN_GAP
-        column, rest = flowed(cover.blocks, inside.bottom - below, 2.2)
+    roll = layout.paper.height is None
+    lying = inside.width >= 2 * SIDE + COLUMN_GAP
+    if roll:
+        # No higher than wide, so that neither paper nor map is longer than it need be.
+        inside = Box(inside.left, inside.top, inside.right, top + 2 * SIDE + COLUMN_GAP + 6)
+    marks, bottom, rest = (_lying if lying else _upright)(layout, says, inside, top)
+    marks = [*head.at(inside.left, inside.top), *marks]
+    further = cover.wide[len(cover.wide) - rest :]
+    if roll:
+        column = stacked(further, 2.2)
+        below = bottom + COLUMN_GAP if further else bottom
         marks += column.at(inside.left, below)
-    else:
-        joins = [lines_of(line, "hand", 3.6, inside.right - beside) for line in says]
-        column, rest = flowed([*joins, *cover.blocks], SIDE, 2.2)
-        marks += column.at(beside, top)
-        map_top = top + SIDE + COLUMN_GAP
-        drawn = page_map(layout, inside.width, inside.bottom - map_top)
-        marks += drawn.at(inside.left + (inside.width - drawn.width) / 2, map_top)
+        height = below + column.height + margin
+        further = ()
     name = "the map"
     first = Page(Drawing(width, height, tuple(marks), name), name)
-    further = cover.wide[len(cover.wide) - len(rest) :]
-    return [first, *words_pages(further, width, height, margin, cover.title, cover.wearer_line)]
+    more = words_pages(further, width, height, margin, cover.title, cover.wearer_line, cover.warning)
+    return [first, *more]
+
+
+def _lying(layout: Layout, says: Sequence[str], inside: Box, top: float) -> tuple[list[Mark], float, int]:
+    """The map beside the squares, the words under them; where they end, and how many found no room."""
+    beside = inside.left + SIDE + COLUMN_GAP
+    joins = stacked([lines_of(line, "hand", 3.6, inside.right - beside) for line in says], 2.2)
+    map_top = top + joins.height + 6
+    drawn = page_map(layout, inside.right - beside, inside.bottom - map_top)
+    below = top + SIDE + COLUMN_GAP
+    column, rest = flowed(layout.cover.blocks, inside.bottom - below, 2.2)
+    marks = [
+        *measuring_squares(layout.scale).at(inside.left, top),
+        *joins.at(beside, top),
+        *drawn.at(beside, map_top),
+        *column.at(inside.left, below),
+    ]
+    return marks, max(map_top + drawn.height, below + column.height), len(rest)
+
+
+def _upright(layout: Layout, says: Sequence[str], inside: Box, top: float) -> tuple[list[Mark], float, int]:
+    """The words beside the squares, the map under both; where they end, and how many found no room."""
+    beside = inside.left + SIDE + COLUMN_GAP
+    joins = [lines_of(line, "hand", 3.6, inside.right - beside) for line in says]
+    column, rest = flowed([*joins, *layout.cover.blocks], SIDE, 2.2)
+    map_top = top + max(SIDE, column.height) + COLUMN_GAP
+    drawn = page_map(layout, inside.width, inside.bottom - map_top)
+    marks = [
+        *measuring_squares(layout.scale).at(inside.left, top),
+        *column.at(beside, top),
+        *drawn.at(inside.left + (inside.width - drawn.width) / 2, map_top),
+    ]
+    return marks, map_top + drawn.height, len(rest)
 
 
 def page_map(layout: Layout, width: float, height: float) -> Block:
-    """The pages as they lie when joined, small, with the drawing's lines on them and their names."""
+    """The pages as they lie when joined, small, with the drawing's lines on them and their names.
+
+    A name stands where no line runs, so that nothing of the drawing is hidden.
+    """
     grid = layout.grid
-    whole = grid.window((grid.down - 1, grid.across - 1))
+    whole = grid.window((grid.down - 1, grid.across - 1)).moved(-grid.left, -grid.top)
     k = min(width / whole.right, height / whole.bottom)
-    lines = _lines_only(layout.content.marks, Transform.scaling(k))
+    how = Transform.moving(-grid.left, -grid.top).then(Transform.scaling(k))
+    lines = _lines_only(layout.content.marks, how)
+    pieces = stroked_pieces(lines)
     edges: list[Mark] = []
     names: list[Mark] = []
     for at in grid.places():
-        seen = grid.joined(at).scaled(k)
+        seen = grid.joined(at).moved(-grid.left, -grid.top).scaled(k)
         here = at in layout.here
         line = Line(0.2, SOFT) if here else Line(0.2, FAINT, (1.2, 1.0))
         edges.append(Stroke(rectangle(seen), line))
         size = min(_LARGEST_LETTER, seen.width / 4, seen.height / 4)
-        label = words_at(
-            set_text(layout.name(at), "hand-bold", size), seen.left + size / 2, seen.top + size * 1.15
-        )
-        ground = label.setting.ink.padded(size / 6).moved(label.x, label.y)
-        names += [Fill(rectangle(ground), PAPER), label]
+        label = set_text(layout.name(at), "hand-bold", size)
+        x, y = _clear_place(label, seen, pieces, size)
+        names.append(words_at(label, x, y))
         if not here:
             says = set_text("left out", "hand", size * 0.75)
-            names.append(words_at(says, seen.left + size / 2, seen.top + 2.2 * size, ink=SOFT))
+            names.append(words_at(says, x, y + size, ink=SOFT))
     return Block(whole.right * k, whole.bottom * k, (Group("map", (*lines, *edges, *names)),))
+
+
+_TRIED = 9  # places for a name across a page of the map, and down
+
+
+def _clear_place(label: Setting, seen: Box, pieces: Floats, size: float) -> tuple[float, float]:
+    """Where the writing of a page's name starts: nearest its upper left, of the places under which least
+    is drawn."""
+    ink = label.ink.padded(size / 6)
+    gap = size / 4
+    xs = np.linspace(seen.left + gap, max(seen.right - gap - ink.width, seen.left + gap), _TRIED)
+    ys = np.linspace(seen.top + gap, max(seen.bottom - gap - ink.height, seen.top + gap), _TRIED)
+    corners = np.array([(x, y) for y in ys for x in xs])
+    boxes = np.concatenate([corners, corners + np.array([ink.width, ink.height])], axis=1)
+    reach = np.array([seen.left, seen.top, seen.right, seen.bottom])
+    covered = lengths_inside(boxes, near(pieces, reach))[1].sum(axis=1)
+    away = np.hypot(*(corners - corners[0]).T)
+    best = int(np.lexsort((away, np.round(covered, 3)))[0])
+    return float(corners[best, 0] - ink.left), float(corners[best, 1] - ink.top)
 
 
 def _lines_only(marks: Sequence[Mark], how: Transform) -> tuple[Mark, ...]:
@@ -107,10 +161,16 @@ def _lines_only(marks: Sequence[Mark], how: Transform) -> tuple[Mark, ...]:
 
 
 def words_pages(
-    blocks: Sequence[Block], width: float, height: float, margin: float, title: str, wearer_line: str
+    blocks: Sequence[Block],
+    width: float,
+    height: float,
+    margin: float,
+    title: str,
+    wearer_line: str,
+    warning: str = "",
 ) -> list[Page]:
     """Further pages for blocks of words that found no room beside a drawing, in as many as needed."""
-    head = heading(title, wearer_line, width - 2 * margin, 6.6)
+    head = heading(title, wearer_line, width - 2 * margin, 6.6, warning=warning)
     top = margin + head.height + COLUMN_GAP
     pages: list[Page] = []
     left = list(blocks)

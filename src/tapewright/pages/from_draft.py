@@ -12,8 +12,10 @@ from tapewright.draft import Check, Draft, signs_of
 from tapewright.draft.rows import DrawnLine, Edge, OutlineRun
 from tapewright.geometry import Arc, Circle, arc_curve, cubics, fixed
 from tapewright.geometry.tolerance import SEAMS_MATCH
-from tapewright.pages.plate import Plate, PlateCheck, PlateLine, PlatePoint
+from tapewright.pages.counting import listed
+from tapewright.pages.plate import Plate, PlateCheck, PlateLine, PlatePiece, PlatePoint
 from tapewright.pages.weights import Role
+from tapewright.pages.wording import as_printed
 from tapewright.plan import Line
 from tapewright.units import show_angle, show_length
 
@@ -50,7 +52,41 @@ def plate_of(
         tuple(_notes(draft, row)),
         signs_of(draft, row),
         warning,
+        _drafted(draft),
+        tuple(_pieces(draft, row, points)),
     )
+
+
+_TIMES = {1: "once", 2: "twice"}
+
+
+def _pieces(draft: Draft, row: int, points: list[tuple[str, float, float]]) -> Iterator[PlatePiece]:
+    """Every piece with what its sentence says of cutting it; its turnings are not drawn, and not told."""
+    for piece in draft.pieces():
+        cut = listed([f"{_TIMES.get(c.count, f'{c.count} times')} of {c.name}" for c in piece.cloths])
+        told = f"Cut {cut}"
+        if piece.lying:
+            ends = [
+                [_letter_at(float(p.x[row]), float(p.y[row]), points) for p in line] for line in piece.lying
+            ]
+            lines = listed([f"{a}-{b}" for a, b in ends]) if all(a and b for a, b in ends) else ""
+            told += f",\n{lines} on the {piece.on}" if lines else f",\non the {piece.on}"
+        found = [cubics(edge.drawn, row) for edge in piece.outline.edges]
+        outline = np.concatenate([np.zeros((0, 4, 2)), *(f for f in found if len(f))])
+        name = piece.name.removeprefix("the ")
+        yield PlatePiece(as_printed(name[:1].upper() + name[1:]), as_printed(f"{told}."), outline)
+
+
+def _letter_at(x: float, y: float, points: list[tuple[str, float, float]]) -> str:
+    """The first letter that stands at a place; nothing where none does."""
+    return next((name for name, px, py in points if hypot(px - x, py - y) <= SEAMS_MATCH), "")
+
+
+def _drafted(draft: Draft) -> str:
+    """How the draft was made: its header's own words, and that the turnings of its pieces are not drawn."""
+    lesson = draft.plan.lesson
+    said = " ".join(lesson.source[lesson.header.span].split())
+    return f"{said} Turnings are not drawn." if any(p.turnings for p in draft.pieces()) else said
 
 
 def _shown(draft: Draft) -> tuple[OutlineRun, ...]:

@@ -8,11 +8,10 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from tapewright.drawing import PAPER, Box, Clip, Drawing, Fill, Group, Mark, Path, Stroke, box_of
+from tapewright.drawing import PAPER, Box, Clip, Drawing, Fill, Group, Mark, Path, Stroke, box_of, every
 from tapewright.pages.block import Block
-from tapewright.pages.counting import row_letter
 from tapewright.pages.paper import Paper, Scale
-from tapewright.pages.room import lengths_inside
+from tapewright.pages.room import Floats, lengths_inside, no_pieces
 
 OVERLAP = 10.0
 FOOT = 9.0  # the strip under a window for the page's name
@@ -52,7 +51,8 @@ class Cover:
     """What the first page says beside the map: title, whose it is, and blocks of words.
 
     `foot` is a short line for the strip of every page. `wide` are the same blocks set as wide as a
-    page, for those that find no room on the first.
+    page, for those that find no room on the first. `drafted` says how it was drafted, `warning` what
+    must not be overlooked: that stands on every page.
     """
 
     title: str
@@ -60,6 +60,8 @@ class Cover:
     foot: str
     blocks: tuple[Block, ...]
     wide: tuple[Block, ...]
+    drafted: str = ""
+    warning: str = ""
 
     def __post_init__(self) -> None:
         if len(self.blocks) != len(self.wide):
@@ -71,12 +73,17 @@ At = tuple[int, int]  # row and column, from 0
 
 @dataclass(frozen=True, slots=True)
 class Grid:
-    """Windows over the drawing: `across` x `down`, each `width` x `height`, `step` apart."""
+    """Windows over the drawing: `across` x `down`, each `width` x `height`, `step` apart.
+
+    `left`, `top`: where the first begins, at or before the drawing's own upper left corner.
+    """
 
     across: int
     down: int
     width: float
     height: float
+    left: float = 0.0
+    top: float = 0.0
 
     @property
     def step(self) -> tuple[float, float]:
@@ -85,7 +92,8 @@ class Grid:
     def window(self, at: At) -> Box:
         row, column = at
         sx, sy = self.step
-        return Box(column * sx, row * sy, column * sx + self.width, row * sy + self.height)
+        left, top = self.left + column * sx, self.top + row * sy
+        return Box(left, top, left + self.width, top + self.height)
 
     def own(self, at: At) -> Box:
         """What this window shows and none before it does. Together they fill the whole, none twice."""
@@ -150,14 +158,25 @@ def anything_in(marks: Sequence[Mark], box: Box) -> bool:
     return False
 
 
-def _runs_through(path: Path, box: Box) -> bool:
-    row = np.array([[box.left, box.top, box.right, box.bottom]])
+def path_pieces(path: Path) -> Floats:
+    """A path as straight pieces (n, 4)."""
+    found = [no_pieces()]
     for stretch in path.flat():
         corners = np.array(stretch)
-        pieces = np.concatenate([corners[:-1], corners[1:]], axis=1)
-        if lengths_inside(row, pieces)[0].any():
-            return True
-    return False
+        found.append(np.concatenate([corners[:-1], corners[1:]], axis=1))
+    return np.concatenate(found)
+
+
+def stroked_pieces(marks: Sequence[Mark]) -> Floats:
+    """Every line of some marks as straight pieces (n, 4); of clips those too that are not seen."""
+    return np.concatenate(
+        [no_pieces(), *(path_pieces(m.path) for m in every(tuple(marks)) if isinstance(m, Stroke))]
+    )
+
+
+def _runs_through(path: Path, box: Box) -> bool:
+    row = np.array([[box.left, box.top, box.right, box.bottom]])
+    return bool(lengths_inside(row, path_pieces(path))[0].any())
 
 
 @dataclass(frozen=True, slots=True)
@@ -172,15 +191,15 @@ class Layout:
     here: frozenset[At]
 
     @staticmethod
-    def over(content: Block, paper: Paper, scale: Scale, cover: Cover) -> Layout:
-        grid = grid_over(content, paper)
+    def over(content: Block, paper: Paper, scale: Scale, cover: Cover, grid: Grid) -> Layout:
+        """The drawing over the windows of a grid; those that would show nothing are left out."""
         here = frozenset(at for at in grid.places() if anything_in(content.marks, grid.own(at)))
         return Layout(content, paper, scale, cover, grid, here)
 
     @staticmethod
     def name(at: At) -> str:
-        """`A1`: the row's letter and the column's number."""
-        return f"{row_letter(at[0])}{at[1] + 1}"
+        """`2-3`: the second row, third column. Letters are the points' own."""
+        return f"{at[0] + 1}-{at[1] + 1}"
 
     @property
     def left_out(self) -> tuple[str, ...]:

@@ -32,6 +32,7 @@ from tapewright.drawing import (
     through,
 )
 from tapewright.pages.block import Block
+from tapewright.pages.captions import Busy, Titled, place_captions
 from tapewright.pages.insets import in_the_way
 from tapewright.pages.labels import place_labels
 from tapewright.pages.lettering import Inset, Label, Letter, Lettering, Lines
@@ -64,6 +65,15 @@ class PlateLine:
     show_name: bool = False
 
 
+@dataclass(frozen=True, slots=True, eq=False)
+class PlatePiece:
+    """A piece: its name, how it is cut in words, its closed outline (n, 4, 2) in mm of the pattern."""
+
+    name: str
+    told: str
+    outline: Floats
+
+
 @dataclass(frozen=True, slots=True)
 class PlateCheck:
     """What a check found, in words, and whether it holds."""
@@ -87,8 +97,11 @@ class Plate:
     notes: tuple[str, ...] = ()
     #: Right angles, divisions, notches and the like.
     signs: tuple[Sign, ...] = ()
-    #: What stands in heavy type above everything told: that a draft is not finished, for one.
+    #: What stands in heavy type on every page: that a draft is not finished, for one.
     warning: str = ""
+    #: How it was drafted: on the half, net or with seams.
+    drafted: str = ""
+    pieces: tuple[PlatePiece, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -96,7 +109,8 @@ class Field:
     """A plate drawn on bare paper. `origin` is where the pattern's (0, 0) lies in the block.
 
     `lettering` and `names` are as placed, before the block was moved to start at (0, 0): add `origin`.
-    `unnamed` are lines whose name was to show and found no room, or that have no length.
+    `unnamed` are lines whose name was to show and found no room, or that have no length. `captions` are
+    the lines written inside the pieces, `untold` the pieces that had no room for theirs.
     """
 
     block: Block
@@ -105,6 +119,8 @@ class Field:
     names: tuple[Label, ...]
     unnamed: tuple[str, ...]
     letter_size: float
+    captions: tuple[Label, ...] = ()
+    untold: tuple[PlatePiece, ...] = ()
 
 
 # Size of the letters in mm: on a full-size plate they are read from where one stands drawing.
@@ -149,13 +165,15 @@ def draw_field(plate: Plate, scale: Scale, *, within: tuple[float, float] | None
     region = _bounds(plate, k).padded(_BARE * size)
     lettering = place_labels(letters, Lines(hard, soft), region, size, within=within)
     names = _names(plate, k, size * _NAME, hard, soft, lettering)
-    marks = _marks(plate, scale, size, soft, lettering, names)
+    captions, untold = _captions(plate, k, size, np.concatenate([hard, soft]), lettering, names)
+    marks = _marks(plate, scale, size, soft, lettering, names, captions)
     paper = lettering.region
     block = Block(paper.width, paper.height, Block(0, 0, marks).at(-paper.left, -paper.top))
     wanted = [line.name for line in plate.lines if line.show_name and line.name]
     for name in names:
         wanted.remove(name.name)
-    return Field(block, (-paper.left, -paper.top), lettering, names, tuple(wanted), size)
+    origin = (-paper.left, -paper.top)
+    return Field(block, origin, lettering, names, tuple(wanted), size, captions, untold)
 
 
 def _names(
@@ -180,6 +198,35 @@ def _names(
         ties=np.concatenate([no_pieces(), *(tie for _, _, tie in parts)]),
     )
     return place_names(shown, ground, lettering.labels)
+
+
+def _captions(
+    plate: Plate, k: float, size: float, lines: Floats, lettering: Lettering, names: tuple[Label, ...]
+) -> tuple[tuple[Label, ...], tuple[PlatePiece, ...]]:
+    """What is written inside the pieces, and the pieces that have no room for it."""
+    labels = [*lettering.labels, *names]
+    leaders = np.array([label.leader for label in labels if label.leader]).reshape(-1, 4)
+    parts = [in_the_way(inset, size) for inset in lettering.insets]
+    dots = np.array([(p.x * k, p.y * k) for p in plate.points]).reshape(-1, 2)
+    round_dots = DOT * size * _PAPER_RING
+    rounds = [np.concatenate([d[:, :2] - d[:, 2:], d[:, :2] + d[:, 2:]], axis=1) for d, _, _ in parts]
+    busy = Busy(
+        np.concatenate([lines, leaders, *(tie for _, _, tie in parts)]),
+        np.concatenate(
+            [
+                np.array([(b.left, b.top, b.right, b.bottom) for b in (x.box for x in labels)]).reshape(
+                    -1, 4
+                ),
+                np.concatenate([dots - round_dots, dots + round_dots], axis=1),
+                *(box for _, box, _ in parts),
+                *rounds,
+            ]
+        ),
+    )
+    titled = [Titled(p.name, p.told, pieces_of(np.asarray(p.outline, dtype=float) * k)) for p in plate.pieces]
+    placed = place_captions(titled, busy, size)
+    untold = tuple(piece for piece, lines in zip(plate.pieces, placed, strict=True) if not lines)
+    return tuple(label for lines in placed for label in lines), untold
 
 
 def _by_role(plate: Plate, scale: Scale, roles: Iterable[Role]) -> tuple[Mark, ...]:
@@ -232,7 +279,13 @@ def _written(labels: Iterable[Label]) -> tuple[Mark, ...]:
 
 
 def _marks(
-    plate: Plate, scale: Scale, size: float, soft: Floats, lettering: Lettering, names: tuple[Label, ...]
+    plate: Plate,
+    scale: Scale,
+    size: float,
+    soft: Floats,
+    lettering: Lettering,
+    names: tuple[Label, ...],
+    captions: tuple[Label, ...],
 ) -> tuple[Mark, ...]:
     """Everything, from below: guide lines, outlines, points, letters, insets."""
     k = float(scale.factor)
@@ -247,6 +300,7 @@ def _marks(
         *_dots(places, size),
         Group("letters", _written(here)),
         *((Group("names", _written(names)),) if names else ()),
+        *((Group("pieces", _written(captions)),) if captions else ()),
         *(
             Group(f"inset {n + 1}", _inset(inset, n, under, over, soft, places, size, lettering))
             for n, inset in enumerate(lettering.insets)

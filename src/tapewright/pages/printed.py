@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from tapewright.drawing import Drawing
 from tapewright.pages.block import Block
 from tapewright.pages.counting import in_words
-from tapewright.pages.dress import by_itself, figure_room, tellings, with_column, with_foot
+from tapewright.pages.dress import by_itself, figure_room, squares_follow, tellings, with_column, with_foot
 from tapewright.pages.first_page import column_width, words_pages
 from tapewright.pages.layout import Cover, Page, Pages, better_way
 from tapewright.pages.paper import Paper, Scale
@@ -42,8 +42,13 @@ def plate_pages(plate: Plate, paper: Paper, scale: Scale) -> Pages:
     room = way.room[0] or free.block.width
     blocks = tuple(tellings(plate, free, scale, column_width(room)))
     wide = tuple(tellings(plate, free, scale, room))
-    foot = "  ".join(part for part in (plate.title, plate.wearer_line, plate.warning) if part)
-    return tile(free.block, way, scale, Cover(plate.title, plate.wearer_line, foot, blocks, wide))
+    foot = "  ".join(part for part in (plate.title, plate.wearer_line) if part)
+    return tile(
+        free.block,
+        way,
+        scale,
+        Cover(plate.title, plate.wearer_line, foot, blocks, wide, plate.drafted, plate.warning),
+    )
 
 
 @dataclass(frozen=True, slots=True)
@@ -107,7 +112,7 @@ def _one(
         height = whole.height + 2 * paper.margin
     name = plate.title or "the plate"
     drawing = Drawing(width, height, whole.at(paper.margin, paper.margin), name)
-    more = words_pages(rest, width, height, paper.margin, plate.title, plate.wearer_line)
+    more = words_pages(rest, width, height, paper.margin, plate.title, plate.wearer_line, plate.warning)
     says = ["One page." if not more else f"One page, and {in_words(len(more))} more for the checks."]
     return Pages((Page(drawing, name), *more), (), name, tuple(says))
 
@@ -117,7 +122,7 @@ def _squares_apart(plate: Plate, free: Field, scale: Scale, sheet: _Sheet) -> Pa
     wide, high, margin = sheet.room, sheet.room_high, sheet.paper.margin
     if high is None or sheet.height is None:
         return None
-    field = _fitted(plate, free, scale, figure_room(plate, scale, wide, high))
+    field = _fitted(plate, free, scale, figure_room(plate, scale, wide, high, further=squares_follow(scale)))
     if field is None:
         return None
     figure = by_itself(plate, field, scale, wide, high)
@@ -129,7 +134,9 @@ def _squares_apart(plate: Plate, free: Field, scale: Scale, sheet: _Sheet) -> Pa
         measuring_squares(scale),
         *tellings(plate, field, scale, wide),
     ]
-    rest = words_pages(blocks, sheet.width, sheet.height, margin, plate.title, plate.wearer_line)
+    rest = words_pages(
+        blocks, sheet.width, sheet.height, margin, plate.title, plate.wearer_line, plate.warning
+    )
     count = in_words(1 + len(rest)).capitalize()
     says = (f"{count} pages; the measuring squares stand on the second.",)
     return Pages((first, *rest), (), rest[0].label, says)

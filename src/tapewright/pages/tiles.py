@@ -1,10 +1,11 @@
 """A drawing larger than the paper, laid over several pages that join edge to edge.
 
-Pages are lettered by row and numbered by column: A1, A2, B1. Each overlaps its neighbours; the one to
-the right, and the one below, is cut along its edge line and laid over the dotted edge of the one before
-it. Crosses stand on that edge, half on the one page and half on the other, so that they close when the
-pages meet. The first page is a map of the rest and bears the measuring squares (`first_page.py`). A
-page on which nothing would be drawn is left out, and named.
+Pages are numbered by row and column, 1-1, 1-2, 2-1: a letter and a figure would be a point's name. Each
+overlaps its neighbours; the one to the right, and the one below, is cut along its edge line and laid
+over the dotted edge of the one before it. Crosses stand on that edge, half on the one page and half on
+the other, so that they close when the pages meet (`joins.py`). The first page is a map of the rest and
+bears the measuring squares (`first_page.py`). A page on which nothing would be drawn is left out, and
+named.
 """
 
 from __future__ import annotations
@@ -17,6 +18,7 @@ from tapewright.drawing import (
     SOFT,
     Box,
     Drawing,
+    FaceName,
     Group,
     Line,
     Mark,
@@ -33,13 +35,14 @@ from tapewright.drawing import (
     words_at,
 )
 from tapewright.pages.block import Block
-from tapewright.pages.counting import in_words, listed
+from tapewright.pages.counting import in_words, listed, ordinal
 from tapewright.pages.first_page import first_pages
-from tapewright.pages.layout import At, Cover, Grid, Layout, Page, Pages, anything_in
+from tapewright.pages.joins import ARM, best_start, cross_spots, words_boxes
+from tapewright.pages.layout import At, Cover, Grid, Layout, Page, Pages, anything_in, grid_over
 from tapewright.pages.paper import Paper, Scale
+from tapewright.pages.room import Floats
 from tapewright.pages.wording import as_printed
 
-ARM = 4.0  # half of a cross
 _EDGE = Line(0.2, SOFT, (0.0, 1.1), cap="round")
 _CUT = Line(0.15, SOFT)
 _CROSS = Line(0.2, INK)
@@ -47,16 +50,41 @@ _CROSS = Line(0.2, INK)
 
 def tile(content: Block, paper: Paper, scale: Scale, cover: Cover) -> Pages:
     """Lay a drawing, already at its scale, over pages of the paper, with a first page that maps them."""
-    layout = Layout.over(content, paper, scale, cover)
-    says = _says(layout.grid, len(layout.here), layout.left_out)
-    first = first_pages(layout, says)
-    rest = [_page(layout, at) for at in layout.grid.places() if at in layout.here]
+    plain = grid_over(content, paper)
+    ways = (best_start(content, plain), plain)
+    # Edges that cut through fewer names are never worth another page.
+    layout = min(
+        (Layout.over(content, paper, scale, cover, grid) for grid in ways), key=lambda way: len(way.here)
+    )
+    words = words_boxes(content.marks)
+    further = 0
+    while True:
+        says = _says(layout.grid, len(layout.here), layout.left_out, further)
+        first = first_pages(layout, says)
+        if len(first) - 1 <= further:
+            break
+        further = len(first) - 1
+    rest = [_page(layout, at, words) for at in layout.grid.places() if at in layout.here]
     return Pages((*first, *rest), layout.left_out, first[0].label, says)
 
 
-def _says(grid: Grid, count: int, left_out: tuple[str, ...]) -> tuple[str, ...]:
-    lines = [f"{in_words(count).capitalize()} page{'' if count == 1 else 's'} besides this one."]
-    if left_out:
+# More pages than these that are left out are counted; the map shows which.
+_NAMED_LEFT_OUT = 8
+
+
+def _says(grid: Grid, count: int, left_out: tuple[str, ...], further: int) -> tuple[str, ...]:
+    """What there is to know about the pages; `further` are those for words that found no room."""
+    more = f", and {in_words(further)} more for the checks" if further else ""
+    lines = [f"{in_words(count).capitalize()} page{'' if count == 1 else 's'} besides this one{more}."]
+    if grid.across * grid.down > 1:
+        row, column = (2, 3) if grid.down > 1 and grid.across > 2 else (grid.down, grid.across)
+        lines.append(
+            f"They are named by row and column: {row}-{column} is the {ordinal(row)} row, "
+            f"{ordinal(column)} column."
+        )
+    if len(left_out) > _NAMED_LEFT_OUT:
+        lines.append(f"{in_words(len(left_out)).capitalize()} would be blank and are left out; see the map.")
+    elif left_out:
         why = "so it is left out" if len(left_out) == 1 else "so they are left out"
         lines.append(f"{listed(left_out)} would be blank, {why}.")
     edges = []
@@ -73,7 +101,7 @@ def _says(grid: Grid, count: int, left_out: tuple[str, ...]) -> tuple[str, ...]:
     return tuple(lines)
 
 
-def _page(layout: Layout, at: At) -> Page:
+def _page(layout: Layout, at: At, words: Floats) -> Page:
     """One page: its window on the drawing, its edges and crosses, its name in the strip below."""
     margin, grid = layout.paper.margin, layout.grid
     width, height = layout.size
@@ -81,23 +109,33 @@ def _page(layout: Layout, at: At) -> Page:
     onto = Transform.moving(margin - window.left, margin - window.top)
     frame = Box(margin, margin, margin + grid.width, margin + grid.height)
     drawn = tuple(place(mark, onto) for mark in within(layout.content.marks, window))
+    crosses = tuple(place(cross(x, y), onto) for x, y in cross_spots(layout, at, words))
     foot = frame.bottom + 6.4
     label = layout.name(at)
     big = set_text(label, "hand-bold", 6.4)
+    # The edge line runs down past the frame: the name stands clear of it.
+    start = frame.left + 3.0
     size_said = set_text(layout.scale.name, "hand", 3.2)
-    whose = set_text(as_printed(layout.cover.foot), "hand", 3.2)
-    room = grid.width - big.width - size_said.width - 10
-    if whose.width > room:
-        whose = whose.scaled(room / whose.width)
+    told = start + big.width + 4
+    warned = _fitting(layout.cover.warning, "hand-bold", 3.6, (frame.right - told) * 0.75)
+    room = frame.right - told - size_said.width - 4 - (warned.width + 4 if warned.runs else 0.0)
+    whose = _fitting(layout.cover.foot, "hand", 3.2, room)
     marks: tuple[Mark, ...] = (
         framed(frame, drawn),
-        Group("edges", _edges(layout, at, frame, drawn)),
-        Group("crosses", _crosses(layout, at, frame)),
-        words_at(big, frame.left, foot),
-        words_at(whose, frame.left + big.width + 4, foot, ink=SOFT),
+        Group("edges", _edges(layout, at, frame, (*drawn, *crosses))),
+        Group("crosses", crosses),
+        words_at(big, start, foot),
+        words_at(warned, told, foot),
+        words_at(whose, told + (warned.width + 4 if warned.runs else 0.0), foot, ink=SOFT),
         words_at(size_said, frame.right, foot, side="right", ink=SOFT),
     )
     return Page(Drawing(width, height, marks, label), label, window, (frame.left, frame.top))
+
+
+def _fitting(words: str, name: FaceName, size: float, room: float) -> Setting:
+    """Words in one line, made smaller where they are wider than the room."""
+    setting = set_text(as_printed(words), name, size)
+    return setting.scaled(room / setting.width) if setting.width > room else setting
 
 
 def _edges(layout: Layout, at: At, frame: Box, drawn: Sequence[Mark]) -> tuple[Mark, ...]:
@@ -109,15 +147,17 @@ def _edges(layout: Layout, at: At, frame: Box, drawn: Sequence[Mark]) -> tuple[M
         x = frame.left + sx
         marks.append(Stroke(straight(x, frame.top, x, frame.bottom), _EDGE))
         tries = [
-            Words(_lay_over(layout.name(beyond)), x + 6.2, y, -math.pi / 2, SOFT)
-            for y in _along(frame.top + 60, frame.bottom)
+            Words(_lay_over(layout.name(beyond)), x + out, y, -math.pi / 2, SOFT)
+            for out in _OUT
+            for y in _along(frame.top + 60, frame.bottom - ARM)
         ]
         marks.append(_clearest(tries, drawn))
     if (below := (row + 1, column)) in layout.here:
         y = frame.top + sy
         marks.append(Stroke(straight(frame.left, y, frame.right, y), _EDGE))
         tries = [
-            Words(_lay_over(layout.name(below)), x, y + 6.2, 0.0, SOFT)
+            Words(_lay_over(layout.name(below)), x, y + out, 0.0, SOFT)
+            for out in _OUT
             for x in _along(frame.left + 8, frame.right - 60)
         ]
         marks.append(_clearest(tries, drawn))
@@ -126,6 +166,10 @@ def _edges(layout: Layout, at: At, frame: Box, drawn: Sequence[Mark]) -> tuple[M
     if (row - 1, column) in layout.here:
         marks.append(Stroke(straight(frame.left - ARM, frame.top, frame.right + ARM, frame.top), _CUT))
     return tuple(marks)
+
+
+# Lines of writing beyond the dotted edge, mm: the middle of what is laid over, then nearer its edges.
+_OUT = (6.2, 8.8, 3.6)
 
 
 def _lay_over(name: str) -> Setting:
@@ -150,20 +194,3 @@ def cross(x: float, y: float) -> Stroke:
     """A registration cross round (x, y)."""
     path = straight(x - ARM, y, x + ARM, y) + straight(x, y - ARM, x, y + ARM)
     return Stroke(path, _CROSS)
-
-
-def _crosses(layout: Layout, at: At, frame: Box) -> tuple[Mark, ...]:
-    """Crosses on every edge shared with a neighbour: at both ends of the edge and in its middle."""
-    row, column = at
-    sx, sy = layout.grid.step
-    seen = layout.grid.joined(at)
-    low_x, high_x = frame.left, frame.left + seen.width
-    low_y, high_y = frame.top, frame.top + seen.height
-    spots: set[tuple[float, float]] = set()
-    for neighbour, x in (((row, column - 1), frame.left), ((row, column + 1), frame.left + sx)):
-        if neighbour in layout.here:
-            spots |= {(x, low_y), (x, (low_y + high_y) / 2), (x, high_y)}
-    for neighbour, y in (((row - 1, column), frame.top), ((row + 1, column), frame.top + sy)):
-        if neighbour in layout.here:
-            spots |= {(low_x, y), ((low_x + high_x) / 2, y), (high_x, y)}
-    return tuple(cross(x, y) for x, y in sorted(spots))

@@ -22,7 +22,7 @@ from tapewright.drawing import (
     straight,
     words_at,
 )
-from tapewright.figures import Lie, View, lies_of
+from tapewright.figures import Lie, View, lies_of, on_side
 from tapewright.measures import GROUPS, catalogue, in_turn
 from tapewright.pages.block import Block, lines_of
 from tapewright.pages.counting import in_words
@@ -43,13 +43,14 @@ _GAP = 6.0
 class PlateRow:
     """A measure on the plate: its name, its value in words, a small line under it.
 
-    `about` marks what was not taken and is only estimated.
+    `about` marks what was not taken and is only estimated; `side` is left or right where it was taken there.
     """
 
     name: str
     value: str
     under: str = ""
     about: bool = False
+    side: str = ""
 
 
 ABOUT = "What stands in italic behind “about” was not taken: it is estimated from the other measures."
@@ -110,7 +111,7 @@ def _chunks(rows: Sequence[PlateRow]) -> tuple[list[Half], list[Half]]:
     for view in View:
         for group in GROUPS:
             some = [
-                (lie, row)
+                (on_side(lie, row.side), row)
                 for row in rows
                 for lie in lies_of(row.name)[:1]
                 if lie.view is view and catalogue()[row.name].group == group

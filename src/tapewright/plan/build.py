@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
 
-from tapewright.diagnostics import Query, did_you_mean, question
+from tapewright.diagnostics import Answer, Query, Span, did_you_mean, question
 from tapewright.language import sentences as s
 from tapewright.language.amendments import Amendment, makes
 from tapewright.language.clause import BY_KIND, Clause, Drawn, Unread, slot_kinds
@@ -20,6 +20,7 @@ from tapewright.language.walking import walk
 from tapewright.plan.amend import Amended, Change, amend
 from tapewright.plan.asks import ask_about
 from tapewright.plan.binding import Binder
+from tapewright.plan.cutting import ask_about_cut
 from tapewright.plan.ease import ask_about_ease
 from tapewright.plan.form import Dimension, Form, as_linear
 from tapewright.plan.lists import declare_lists
@@ -72,6 +73,7 @@ class Builder(Placing):
 
     def sentence(self, said: Sentence | IfSentence) -> None:
         """One sentence; nothing is implied across its full stop."""
+        self.before, self.said = (self.last_drawn, *self.said), (said.span, self.source, self.number)
         self.last_point, self.last_drawn, self.last_dart, self.last_moved = None, [], None, None
         self.last_placed = False
         if isinstance(said, IfSentence):
@@ -85,6 +87,7 @@ class Builder(Placing):
     def clause(self, clause: Clause | Unread) -> Step | Place | None:
         """One clause, bound; None when it waits or makes no step of its own."""
         if isinstance(clause, Unread):
+            self.scope.begun |= clause.lead == "begin"
             self.wait(clause)
             return None
         if clause.then and self.last_point is not None:
@@ -169,14 +172,16 @@ class Builder(Placing):
             return self.begin_from(clause, binder)
         if isinstance(clause, s.Begin):
             if self.begun:
-                help_ = "A draft begins once. Go on with: From A down to B: 40 cm."
-                return [question("begin", "The draft has begun already.", clause.span, help=help_)]
+                return [self.begun_again(clause)]
             self.begun = True
             for place in clause.places:
                 if place.name not in self.scope.names:
                     self.scope.names[place.name] = Named(place.name, "place", place.span, self.number)
                 self.places[place.name] = place.side
             return []
+        if isinstance(clause, s.Cut) and not binder.waits:
+            piece = self.outlines.get(getattr(clause.outline, "name", ""))
+            return list(ask_about_cut(clause, piece, self.scope, self.paths, self.lesson.header))
         pair: tuple[Amount, ...] = ()
         if isinstance(clause, s.LetFound | s.Make):
             pair = clause.range if isinstance(clause, s.LetFound) else (clause.left, clause.right)
@@ -203,6 +208,21 @@ class Builder(Placing):
                 )
             ]
         return []
+
+    def begun_again(self, clause: s.Begin) -> Query:
+        """The question about a second Begin: other letters are made from those there are."""
+        first, number = next(iter(self.scope.points.items()), ("A", 0))
+        new = next((n.name for n in walk(clause) if isinstance(n, NewPoint)), "B")
+        said = f" by sentence {number}, at {first}" if number else ""
+        free = new not in self.scope.points
+        return question(
+            "begin",
+            f"The draft was begun already{said}.",
+            clause.span,
+            help="A draft begins once; every other letter is made from one that is there"
+            + ("." if free and number else f", such as: From {first} down to B: 40 cm."),
+            answers=[f"From {first} {way} to {new}" for way in ("down", "across") if free and number],
+        )
 
     def again(self, name: str, clause: Clause, help_: str = "") -> Query:
         """A letter that a sentence makes without its being written, and that is made already."""
@@ -321,12 +341,36 @@ class Builder(Placing):
                     help="Draw the one you mean in a sentence of its own, and name it there.",
                 )
             )
+        elif (across := self.across_a_stop(clause)) is not None:
+            self.ask(across)
         elif not self.waiting or self.waiting[-1] != self.number:
             help_ = (
                 "“call it” names what its own sentence drew. Join the two letters there, and name that line."
             )
             self.ask(question("which-line", "No line was drawn just before.", clause.span, help=help_))
         self.scope.waiting_names.add(clause.name.name)
+
+    def across_a_stop(self, clause: s.CallIt) -> Query | None:
+        """The question about a `call it` that begins a sentence, where the one before it drew one line."""
+        drawn, before, source, number = self.before
+        here, now, _ = self.said
+        named = bool(drawn) and bool(self.scope.lines[drawn[0].index].name)
+        elsewhere = (source, number) != (now, self.number) or source != self.lesson.source.name
+        if len(drawn) != 1 or named or elsewhere or clause.span.start != here.start:
+            return None
+        text = self.lesson.source.text
+        between = Span(before.start + len(text[before.start : before.end].rstrip(" .\n")), here.start)
+        ends = drawn[0].ends
+        line = f"{ends[0]}-{ends[1]}" if ends is not None else "the line"
+        word = len("call")
+        return question(
+            "which-line",
+            "Nothing is carried over a full stop, so “call it” has no line to name; "
+            f"{line} was drawn by the sentence before.",
+            Span(between.start, between.end + word),
+            help="Write a semicolon for the full stop.",
+            answers=[Answer(f"; call it the {clause.name.name}", "; call")],
+        )
 
     def plan_of(self, lesson: Lesson) -> Plan:
         """The plan of a draft that this one begins from."""

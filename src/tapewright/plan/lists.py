@@ -2,13 +2,42 @@
 
 from __future__ import annotations
 
+from tapewright.diagnostics import note, question
+from tapewright.language.lesson import MeasureEntry
 from tapewright.language.reading import KNOWN_CLOTHS
-from tapewright.measures import measure_called
+from tapewright.measures import measure_called, measure_meant, measures_meant, say_either
 from tapewright.plan.form import Dimension
 from tapewright.plan.making import Making
 from tapewright.plan.plan import ByEye, Choice, Tape
 from tapewright.plan.scope import Named
 from tapewright.units import UnitKind
+
+
+def _another_word(making: Making, measure: MeasureEntry) -> bool:
+    """Tells of another word for a measure; whether it may mean several, so that what uses it waits."""
+    meant = measures_meant(measure.name)
+    if len(meant) == 1:
+        making.ask(
+            note(
+                "measure-other-word",
+                f"“{measure.name}” is another word for the {meant[0]}, and is taken from the sheet as that.",
+                measure.span,
+                help="If a length of your own is meant, give it a name of its own.",
+                answers=meant,
+            )
+        )
+    elif meant:
+        making.ask(
+            question(
+                "measure-which",
+                f"“{measure.name}” may mean {say_either(meant)}.",
+                measure.span,
+                help="Set the one that is meant in its place, here and in the sentences.",
+                answers=meant,
+            )
+        )
+        making.scope.waiting_names.add(measure.name)
+    return len(meant) > 1
 
 
 def declare_lists(making: Making) -> None:
@@ -18,7 +47,9 @@ def declare_lists(making: Making) -> None:
     making.scope.waiting_names.update(name for sort, name in lesson.unread if sort != "shape")
     making.scope.tape_waits = any(sort == "tapes" for sort, _ in lesson.unread)
     for measure in lesson.measures:
-        known = measure_called(measure.name)
+        if measure_called(measure.name) is None and _another_word(making, measure):
+            continue
+        known = measure_meant(measure.name)
         angle = known.kind is UnitKind.ANGLE if known else measure.note.startswith("in degrees")
         making.dimensions[measure.name] = Dimension.ANGLE if angle else Dimension.LENGTH
         making.enter(Named(measure.name, "measure", measure.span))

@@ -6,16 +6,17 @@ waits, in which case nothing is asked.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable
 from dataclasses import dataclass, field
 
-from tapewright.diagnostics import Answer, Kind, Query, Span, did_you_mean, question
+from tapewright.diagnostics import Answer, Kind, Query, Source, Span, did_you_mean, question
 from tapewright.language import tree
-from tapewright.language.amounts import UNIT_WORDS
 from tapewright.language.lesson import TableEntry
+from tapewright.language.list_lines import list_line, unlisted
 from tapewright.language.reading import KNOWN_PLACES
+from tapewright.language.references import UNIT_WORDS
 from tapewright.language.tree import CurveBetween, NameRef, NewName, NewPoint, PointRef, Ruler, Unknown
-from tapewright.measures import measure_called
 from tapewright.plan.form import Dimension, Form, Linear
 from tapewright.plan.plan import Key, LineKey, Straight, Tape
 from tapewright.plan.scope import SORTS, Named, Scope
@@ -28,7 +29,7 @@ HOW_NAMED = {
     "tape": "A tape stands in the list of tapes: - bust tape: the bust in 48 parts",
     "table": "A table stands under a heading of its own: ## Table: the boys' sizes",
     "choice": "A choice stands in the By eye list: - figure: usual or stout",
-    "cloth": "A cloth stands in the Cloth list, if it is not cloth, lining, interlining, canvas, calico or toile.",
+    "cloth": "A cloth stands in the Cloth list by its name alone: - wool. Its width is a line of its own.",
     "outline": "An outline is made by Let: Let the back be the outline A to B, to C, to A.",
     "dart": "A dart gets its name where it is taken out: Take out ...; call it the front dart.",
     "unknown": "What is to be found is said first: Let the crown height be found between 4 cm and 15 cm.",
@@ -40,6 +41,19 @@ def _within(words: str, known: Iterable[str]) -> tuple[str, ...]:
     padded = f" {words} "
     found = [n for n in known if f" {n} " in padded or padded in f" {n} "]
     return tuple(sorted(found, key=len, reverse=True)[:4])
+
+
+def _lettered(name: str) -> str:
+    """A letter with its article, as it is read aloud: `a B`, `an A`."""
+    return f"{'an' if name[0] in 'AEFHILMNORSX' else 'a'} {name}"
+
+
+def _line_start(text: Source, at: int) -> Span:
+    """The place where the sentences of an item's first line begin, behind its number."""
+    start = text.text.rfind("\n", 0, at) + 1
+    number = re.match(r"\s*\d+[.)]\s+", text.text[start:at])
+    start += number.end() if number is not None else 0
+    return Span(start, start)
 
 
 @dataclass(slots=True)
@@ -58,6 +72,8 @@ class Lookup:
     dividing: Linear | None = None
     dimensions: dict[str, Dimension] = field(default_factory=dict)
     tables: dict[str, TableEntry] = field(default_factory=dict)
+    #: The text of the lesson, if it is that which is being read; lines may be added to its lists.
+    text: Source | None = None
     #: What an amount in the slot being read must be; None where it may be either.
     wanted: Dimension | None = None
 
@@ -78,7 +94,7 @@ class Lookup:
             self.ask(
                 question(
                     "which-draft",
-                    f"Two of the drafts begun from have a {name}.",
+                    f"Two of the drafts begun from have {_lettered(name)}.",
                     ref.span,
                     help="Say whose is meant, by the name of its draft.",
                     answers=[
@@ -93,6 +109,13 @@ class Lookup:
             self.waits = True
         elif not any(new.name == name for new in self.new_points):
             self.scope.asked.add(name)
+            if not (self.scope.points or self.scope.waiting_points or self.scope.made_below(name)):
+                # That nothing was begun is asked once, not letter by letter.
+                if self.scope.begun or self.scope.asked != {name}:
+                    self.waits = True
+                else:
+                    self.ask(self._not_begun(ref))
+                return
             near = did_you_mean(name, self.scope.points) if len(name) > 1 else ()
             below = self.scope.made_below(name)
             said = f" It is first made by sentence {below}, below." if below else ""
@@ -108,6 +131,18 @@ class Lookup:
                     answers=[Answer(f"Did you mean {p}?", p) for p in near],
                 )
             )
+
+    def _not_begun(self, ref: PointRef) -> Query:
+        """The question about the first letter of a draft that no sentence begins."""
+        first = f"Begin at {ref.name}, with the centre back on the left."
+        place = None if self.text is None else _line_start(self.text, ref.span.start)
+        return question(
+            "begin",
+            f"No sentence has begun the draft yet, so there is no {ref.name}.",
+            ref.span,
+            help="The first sentence puts the first letter on the paper, and says what lies on which side of it.",
+            answers=[Answer(first, None if place is None else f"{first} ", place)],
+        )
 
     def _prime_waits(self, name: str) -> bool:
         return self.scope.primes_wait and name not in self.scope.points
@@ -153,12 +188,15 @@ class Lookup:
         if found.sort not in sorts:
             near = did_you_mean(ref.name, self.scope.known_names(sorts))
             wanted = "a length" if "amount" in sorts else " or ".join(SORTS[s] for s in sorts)
+            help_ = HOW_NAMED["length" if "amount" in sorts else sorts[0]]
+            if sorts == ("tape",) and found.sort in {"measure", "amount"}:
+                help_ = f"A tape of it stands in the list under Tapes: - {ref.name} tape: the {ref.name} in 48 parts"
             self.ask(
                 question(
                     "another-sort",
                     f"The {ref.name} is {SORTS[found.sort]}; here the table expects {wanted}.",
                     ref.span,
-                    help="" if near else HOW_NAMED["length" if "amount" in sorts else sorts[0]],
+                    help="" if near else help_,
                     answers=[Answer(f"Did you mean the {n}?", n) for n in near],
                 )
             )
@@ -192,18 +230,13 @@ class Lookup:
         elif below:
             message = f"There is no {ref.words} yet. It is first made by sentence {below}, below."
             help_, near = f"Try moving this below sentence {below}.", ()
-        elif length and measure_called(ref.words) is not None:
-            message = f"The {ref.words} is not in this lesson's list of measures."
-            help_, near = f"If it is to be taken, add a line under Measures: - {ref.words}", ()
-        self.ask(
-            question(
-                "name-unknown",
-                message,
-                ref.span,
-                help=help_,
-                answers=[Answer(f"Did you mean the {n}?", n) for n in near],
-            )
-        )
+        answers = [Answer(f"Did you mean the {n}?", n) for n in near]
+        if not below and (line := unlisted(ref.words, sorts)) is not None:
+            message, under, said = line
+            help_ = f"If it is meant, add a line to the list under {under}: “{said}”."
+            if self.text is not None:
+                answers.append(list_line(self.text, under, said))
+        self.ask(question("name-unknown", message, ref.span, help=help_, answers=answers))
 
     def path(self, node: tree.Path) -> LineKey | None:
         """A line used: a ruler, the one curve between two letters, or a name."""

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 
-from tapewright.diagnostics import Query, question
+from tapewright.diagnostics import Query, Span, question
 from tapewright.language import sentences as s
 from tapewright.language.lesson import Lesson, TableEntry
 from tapewright.language.tree import PointRef
@@ -55,6 +55,9 @@ class Making:
     steps: list[AnyStep] = field(default_factory=list)
     unknown: Open | None = None
     begun: bool = False
+    #: The sentence being read: where it stands, in which text, in which item; and the one before, with its lines.
+    said: tuple[Span, str, int] = (Span(0, 0), "", 0)
+    before: tuple[list[Line], Span, str, int] = field(default_factory=lambda: ([], Span(0, 0), "", 0))
     last_point: PointRef | None = None
     last_drawn: list[Line] = field(default_factory=list)
     last_dart: s.TakeOut | None = None
@@ -89,7 +92,13 @@ class Making:
     def binder(self) -> Binder:
         """A binder for one more clause."""
         return Binder(
-            self.scope, self.tapes, self.forms, self.paths, dimensions=self.dimensions, tables=self.tables
+            self.scope,
+            self.tapes,
+            self.forms,
+            self.paths,
+            dimensions=self.dimensions,
+            tables=self.tables,
+            text=self.lesson.source if self.source == self.lesson.source.name else None,
         )
 
     def take(self, binder: Binder) -> None:

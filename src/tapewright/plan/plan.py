@@ -14,7 +14,7 @@ from tapewright.diagnostics import Query, Span
 from tapewright.language.clause import Clause
 from tapewright.language.lesson import Lesson
 from tapewright.language.tree import Amount, Path
-from tapewright.plan.form import Dimension, Form
+from tapewright.plan.form import Base, Dimension, Form, Linear
 
 Key = str
 
@@ -257,6 +257,10 @@ class Plan:
     paths: Mapping[int, LineKey] = field(repr=False)
     #: Claims and edges as they are written, by the identity of their nodes; filled when first wanted.
     words: dict[int, str] = field(default_factory=dict, repr=False, compare=False)
+    #: What linear forms come to as floats, by their identity; filled when first drawn.
+    numbers: dict[int, tuple[Linear, float, tuple[tuple[Base, float], ...]]] = field(
+        default_factory=dict, repr=False, compare=False
+    )
 
     def form(self, node: Amount) -> Form:
         """The bound form of an amount in the tree."""

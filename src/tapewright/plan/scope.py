@@ -65,6 +65,8 @@ class Scope:
     first_made: dict[str, int] = field(default_factory=dict)
     #: The sentence being read.
     now: int = 0
+    #: Whether a sentence was to begin the draft and could not be read.
+    begun: bool = False
     #: Whether the draft is net, or holds its seams.
     net: bool = True
 

@@ -6,7 +6,7 @@ from tapewright.diagnostics import Query, Span, caution, note, question
 from tapewright.draft.bodies import Bodies
 from tapewright.geometry.tolerance import LENGTH_AGREES
 from tapewright.language.lesson import TableEntry
-from tapewright.measures import measure_called
+from tapewright.measures import can_be_estimated, key_of, measure_meant
 from tapewright.plan import Dimension, Plan
 from tapewright.units import show_angle, show_length
 
@@ -14,13 +14,24 @@ from tapewright.units import show_angle, show_length
 def not_taken(plan: Plan, name: str, span: Span) -> Query:
     """A measure the sheet lacks and the lesson does not fill."""
     entry = next((m for m in plan.lesson.measures if m.name == name), None)
-    known = measure_called(name)
+    known = measure_meant(name)
     how = entry.note if entry is not None and entry.note else (known.how if known is not None else "")
     taken = f"How it is taken: {how[:1].lower() + how[1:].rstrip('.')}. " if how else ""
     return question(
         "measure-not-taken", f"The {name} is not on the measure sheet.", span,
-        help=f"{taken}Take it, or let the lesson fill it: “the {name} if taken, otherwise”, and then a length.",
+        help=f"{taken}Take it, or let the lesson fill it: “the {name} if taken, otherwise”, and then a length."
+        f"{_or_estimated(name)}",
     )  # fmt: skip
+
+
+def _or_estimated(name: str) -> str:
+    """How to have it estimated, where a survey took it."""
+    key = key_of(name)
+    return (
+        f" For a first toile it may be estimated: write {key}: estimated on the sheet."
+        if can_be_estimated(key)
+        else ""
+    )
 
 
 def bust_or_chest(bodies: Bodies, name: str, row: int, span: Span) -> Query:

@@ -43,6 +43,7 @@ def check_open(check: Check, row: int) -> Query:
         f"“{check.claim[:1].upper()}{check.claim[1:]}” does not come out on this body: "
         f"{say(left)} against {say(right)}, {say(by)} off{allowed}.",
         check.where,
+        help="Look at the sentences that made either side. A check only looks; it changes nothing.",
     )
 
 
@@ -93,6 +94,31 @@ def opens_too_far(name: str, far: float, long: float, span: Span) -> Query:
         "opens-too-far", f"{name} is {show_length(long)} long and cannot open by {show_length(far)}.", span,
         help="A slash opens by less than twice its length. Open by less, or slash in more places.",
     )  # fmt: skip
+
+
+def outline_crosses(one: str, other: str, order: list[str], span: Span) -> Query:
+    """An outline that crosses itself; `order` is that in which its letters lie round it, if that helps."""
+    ring = (
+        ", ".join([f"{order[0]} to {order[1]}", *(f"to {p}" for p in (*order[2:], order[0]))])
+        if order
+        else ""
+    )
+    if one == other:
+        return question(
+            "outline-crosses",
+            f"On this body {one} crosses itself, so inside and outside of the outline cannot be told.",
+            span,
+            help="Draw that edge with a gentler bend, or end it before the loop.",
+        )
+    return question(
+        "outline-crosses",
+        f"The outline crosses itself: {one} goes through {other}, so its inside cannot be told from its outside.",
+        span,
+        help="Name the letters in the order in which they lie round the piece."
+        if order
+        else "See whether the letters stand in the order round the piece, or the measures make its edges meet.",
+        answers=[ring] if ring else [],
+    )
 
 
 def two_edges(span: Span) -> Query:

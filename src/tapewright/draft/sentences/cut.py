@@ -12,10 +12,8 @@ from tapewright.language.sentences import Cut
 def cut(said: Cut, board: Board) -> None:
     """The piece as it is to be cut; what it looks like with its turnings is for the pieces to say."""
     name = getattr(said.outline, "name", "")
-    lying: tuple[Point, Point] | None = None
-    if said.lying is not None:
-        run = edge_run(board, said.lying, said.lying.span)
-        lying = (start_point(run), end_point(run))
+    runs = [edge_run(board, edge, edge.span) for edge in said.lying]
+    lying: tuple[tuple[Point, Point], ...] = tuple((start_point(run), end_point(run)) for run in runs)
     turnings = tuple(
         TurningAt(
             board.constant(0.0) if t.amount is None else board.amount(t.amount),

@@ -18,7 +18,7 @@ class Cut(Clause):
     leads: ClassVar[tuple[str, ...]] = ("Cut",)
     template: ClassVar[str] = (
         "Cut {outline:name} {cuttings*:cutting}[, under {under:name}]"
-        "[, with {lying:edge} on the {on=grain|fold|cross}][, leaving {turnings*:turning}]"
+        "[, with {lying*:edge} on the {on=grain|fold|cross}][, leaving {turnings*:turning}]"
     )
     yields: ClassVar[str] = "a piece"
     wants: ClassVar[Mapping[str, str]] = MappingProxyType({"outline": "outline", "under": "outline"})
@@ -26,6 +26,6 @@ class Cut(Clause):
     outline: NameRef | Unknown
     cuttings: tuple[Cutting, ...]
     under: NameRef | Unknown | None = None
-    lying: Edge | None = None
+    lying: tuple[Edge, ...] = ()
     on: str | None = None
     turnings: tuple[Turning, ...] = ()

@@ -22,6 +22,7 @@ def _outline(clause: s.Outline, scope: Scope) -> Iterator[Query]:
             f"The outline begins at {first} and ends at {last}; it does not close.",
             clause.runs[-1].span,
             help=f"Add at its end: “, to {first}”.",
+            answers=[Answer(f", to {first}", f", to {first}", Span(clause.span.end, clause.span.end))],
         )
         return
     at = first
@@ -84,7 +85,10 @@ def _cut(clause: s.Cut, scope: Scope) -> Iterator[Query]:
             f"How much outside the line? The draft is {drafted}.",
             clause.outline.span,
             help="Say at the end what is left for the turnings.",
-            answers=[Answer("leaving 1.5 cm everywhere", None), Answer("leaving nothing everywhere", None)],
+            answers=[
+                Answer(one, f", {one}", Span(clause.span.end, clause.span.end))
+                for one in ("leaving 1.5 cm everywhere", "leaving nothing everywhere")
+            ],
         )
 
 
