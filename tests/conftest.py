@@ -22,7 +22,7 @@ def strict_arithmetic() -> Iterator[None]:
 
 #: What prints pages, runs the command or draws for hundreds: all of it slow, and left out of `make check`.
 SLOW = (
-    "blocks/", "cli/", "fuzz/", "handbooks/", "export/", "pages/", "test_crib.py", "test_manual.py",
+    "blocks/", "cli/", "fuzz/", "garments/", "handbooks/", "export/", "pages/", "test_crib.py", "test_manual.py",
     "test_measuring_manual.py", "test_tapes_manual.py", "test_examples.py", "language/test_memory.py",
     "geometry/test_rows.py", "measures/test_company.py", "measures/test_page.py",
 )  # fmt: skip
