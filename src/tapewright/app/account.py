@@ -164,7 +164,13 @@ def _piece(piece: Piece, row: int, side: str) -> dict[str, Any]:
             for edge in piece.outline.edges
         ],
         "turnings": [
-            {"width": _round(float(t.width[row])), "at": list(t.edges) or "elsewhere"} for t in piece.turnings
+            {
+                "width": None if t.width is None else _round(float(t.width[row])),
+                "at": list(t.edges) or "elsewhere",
+                **({"finish": t.finish} if t.finish else {}),
+                **({"table": t.table} if t.table else {}),
+            }
+            for t in piece.turnings
         ],
         "sentence": piece.sentence,
     }

@@ -19,11 +19,36 @@ class Cloth:
 
 
 @dataclass(frozen=True, slots=True, eq=False)
-class TurningAt:
-    """A turning in mm on some edges; `edges` is empty for all that are named nowhere else."""
+class EdgeAt:
+    """An edge as a sentence names it: its words, how it runs, the line that it is (of), -1 for a ruler.
 
-    width: Array
-    edges: tuple[str, ...]
+    `ends` are the letters between which it runs; two empty ones for the whole of a drawn line.
+    """
+
+    name: str
+    drawn: Stretch
+    line: int
+    ends: tuple[str, str]
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class TurningAt:
+    """A turning in mm on some edges; `at` is empty for all that are named nowhere else.
+
+    `finish` are the words that stand after the amount (squared, turned up, to whip), if any. `width` is None
+    where the finish or the `table` (a named table of turnings, by its title) says how much; with neither
+    it is nought.
+    """
+
+    width: Array | None
+    at: tuple[EdgeAt, ...]
+    finish: str = ""
+    table: str = ""
+
+    @property
+    def edges(self) -> tuple[str, ...]:
+        """The edges by their words."""
+        return tuple(edge.name for edge in self.at)
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -47,9 +72,18 @@ class Piece:
 class SeamEdge:
     """One edge of a seam: what it is called, how it runs, its length on the net line."""
 
-    name: str
-    drawn: Stretch
+    at: EdgeAt
     length: Array
+
+    @property
+    def name(self) -> str:
+        """What the edge is called."""
+        return self.at.name
+
+    @property
+    def drawn(self) -> Stretch:
+        """How it runs, as it was drawn."""
+        return self.at.drawn
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -70,12 +104,59 @@ class Seam:
 
 @dataclass(frozen=True, slots=True, eq=False)
 class BalanceMark:
-    """A balance mark on an edge: where, which way the edge runs there in radians, and how many notches."""
+    """A balance mark on an edge: where, which way the edge runs there in radians, and how many notches.
 
-    edge: str
+    `notches` is 0 where the lesson leaves it to the cutter: one in front, two behind.
+    """
+
+    on: EdgeAt
     at: Point
     along: Array
     notches: int
+    sentence: int
+
+    @property
+    def edge(self) -> str:
+        """The edge by its words."""
+        return self.on.name
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class InnerMark:
+    """A line or a point that is marked on a piece, within it: `outline` is the piece's name.
+
+    Of `line` and `at` one is None. `name` is the line's name or words, or the point's letter.
+    """
+
+    outline: str
+    name: str
+    line: EdgeAt | None
+    at: Point | None
+    sentence: int
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Landmark:
+    """A place of the body, such as the nape, and the letters that stand for it on the pattern."""
+
+    name: str
+    letters: tuple[str, ...]
+    points: tuple[Point, ...]
+    sentence: int
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Trimming:
+    """What is set along edges: braid, bones, buttons.
+
+    `count` is how many are set evenly, 0 where none is said; `apart` is how far apart in mm, None where it
+    is not said. With neither it runs along the whole of the edges.
+    """
+
+    edges: tuple[SeamEdge, ...]
+    ware: str
+    count: int
+    apart: Array | None
     sentence: int
 
 
@@ -105,8 +186,12 @@ __all__ = [
     "Check",
     "Cloth",
     "Edge",
+    "EdgeAt",
+    "InnerMark",
+    "Landmark",
     "Piece",
     "Seam",
     "SeamEdge",
+    "Trimming",
     "TurningAt",
 ]

@@ -3,7 +3,7 @@
 from tapewright.draft.board import Board
 from tapewright.draft.kinds import draws
 from tapewright.draft.records import Cloth, Piece, TurningAt
-from tapewright.draft.sentences.edges import edge_name, edge_run
+from tapewright.draft.sentences.edges import edge_at, edge_run
 from tapewright.geometry import Point, end_point, start_point
 from tapewright.language.sentences import Cut
 
@@ -17,7 +17,7 @@ def cut(said: Cut, board: Board) -> None:
     turnings = tuple(
         TurningAt(
             board.constant(0.0) if t.amount is None else board.amount(t.amount),
-            tuple(edge_name(board, e) for e in t.at),
+            tuple(edge_at(board, e) for e in t.at),
         )
         for t in said.turnings
     )

@@ -7,6 +7,7 @@ from tapewright.draft import asking
 from tapewright.draft.board import Board
 from tapewright.draft.bodies import Array
 from tapewright.draft.on_line import along_between, found_on, line_length, piece, run_length, run_of, spot_on
+from tapewright.draft.records import EdgeAt
 from tapewright.geometry import Stretch, straight, whole
 from tapewright.language.edges import show_edge
 from tapewright.language.pattern import Style
@@ -18,6 +19,20 @@ _PLAIN = Style()
 def edge_name(board: Board, edge: Edge) -> str:
     """What an edge is called in the lesson, without its article."""
     return board.worded(edge, lambda: show_edge(edge, _PLAIN).removeprefix("the "))
+
+
+def edge_at(board: Board, edge: Edge) -> EdgeAt:
+    """An edge as a sentence names it."""
+    run = edge_run(board, edge, edge.span)
+    match edge:
+        case Ruler(a, b):
+            return EdgeAt(edge_name(board, edge), run, -1, (a.name, b.name))
+        case Along(path, start, end):
+            return EdgeAt(edge_name(board, edge), run, board.line_index(path), (start.name, end.name))
+        case Unknown():
+            raise TypeError("the plan lets no unknown edge through")
+        case _:
+            return EdgeAt(edge_name(board, edge), run, board.line_index(edge), ("", ""))
 
 
 def edge_run(board: Board, edge: Edge, span: Span) -> Stretch:

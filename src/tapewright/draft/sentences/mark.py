@@ -7,7 +7,7 @@ from tapewright.draft.board import Board
 from tapewright.draft.kinds import draws
 from tapewright.draft.on_line import ON_THE_LINE
 from tapewright.draft.records import BalanceMark
-from tapewright.draft.sentences.edges import edge_name, edge_run, edge_spot
+from tapewright.draft.sentences.edges import edge_at, edge_name, edge_run, edge_spot
 from tapewright.geometry import (
     Point,
     Stretch,
@@ -30,14 +30,10 @@ def mark(said: Mark, board: Board) -> None:
     """Each mark where it falls."""
     for one in said.marks:
         point = _place(board, one)
-        run = edge_run(board, one.edge, one.span)
-        way = tangent(run, nearest(run, point).t)
+        on = edge_at(board, one.edge)
+        way = tangent(on.drawn, nearest(on.drawn, point).t)
         notches = 2 if said.notches.startswith("two") else 1
-        board.records.append(
-            BalanceMark(
-                edge_name(board, one.edge), point, np.arctan2(way.dy, way.dx), notches, board.sentence
-            )
-        )
+        board.records.append(BalanceMark(on, point, np.arctan2(way.dy, way.dx), notches, board.sentence))
 
 
 def _place(board: Board, one: MarkAt) -> Point:

@@ -7,7 +7,7 @@ from tapewright.draft.board import Board
 from tapewright.draft.bodies import Array
 from tapewright.draft.kinds import draws
 from tapewright.draft.records import Seam, SeamEdge
-from tapewright.draft.sentences.edges import edge_length, edge_name, edge_run
+from tapewright.draft.sentences.edges import edge_at, edge_length, edge_name
 from tapewright.language.pattern import listed
 from tapewright.language.sentences import Sew
 from tapewright.language.tree import Edge
@@ -53,8 +53,8 @@ def sew(said: Sew, board: Board) -> None:
 
 
 def _edge(board: Board, edge: Edge) -> SeamEdge:
-    run = edge_run(board, edge, edge.span)
-    return SeamEdge(edge_name(board, edge), run, edge_length(board, edge, run))
+    at = edge_at(board, edge)
+    return SeamEdge(at, edge_length(board, edge, at.drawn))
 
 
 def _sum(edges: tuple[SeamEdge, ...], board: Board) -> Array:
