@@ -1,0 +1,186 @@
+"""The pieces of a wearer as pages: on one where they fit, on a roll, or joined from several.
+
+Every print bears the measuring squares, the key of its lines, and a list of the pieces.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import replace
+
+from tapewright.drawing import INK, Drawing, Line, Stroke, set_text, straight, words_at
+from tapewright.pages.block import Block, flowed, lines_of, stacked
+from tapewright.pages.counting import in_words
+from tapewright.pages.dress import TELLING, heading
+from tapewright.pages.first_page import column_width, words_pages
+from tapewright.pages.layout import Cover, Page, Pages, better_way
+from tapewright.pages.paper import Paper, Scale
+from tapewright.pages.paper_piece import PieceLines, PieceSheet
+from tapewright.pages.piece_drawn import DrawnPiece, cutting_style, draw_piece, sewing_style
+from tapewright.pages.piece_shelves import best_width, laid
+from tapewright.pages.piece_signs import NOTCH_LINE
+from tapewright.pages.squares import SIDE, measuring_squares
+from tapewright.pages.tiles import tile
+
+_TITLE = {1: 9.0, 2: 7.5, 4: 6.6}
+_GAP = 7.0
+_PARAGRAPH = 5.0
+_COLUMN = 60.0
+_EDGE = 3.0  # bare paper round a piece that stands alone
+
+
+def drawn_pieces(sheet: PieceSheet, scale: Scale) -> tuple[DrawnPiece, ...]:
+    """Every piece of a sheet drawn at a scale, in the order of the lesson."""
+    return tuple(draw_piece(piece, scale, sheet.lines, letters=sheet.letters) for piece in sheet.pieces)
+
+
+def piece_pages(
+    sheet: PieceSheet, paper: Paper, scale: Scale, drawn: Sequence[DrawnPiece] | None = None
+) -> Pages:
+    """The pages of all the pieces; `drawn` are they as `drawn_pieces` has them at this scale.
+
+    ValueError where there is no piece.
+    """
+    if not sheet.pieces:
+        raise ValueError("there is no piece to print")
+    drawn = drawn_pieces(sheet, scale) if drawn is None else drawn
+    sizes = [one.size for one in drawn]
+    width = best_width(sizes, paper)
+    content = laid(drawn, width)
+    if paper.width is None:
+        room = max(content.width, SIDE + _GAP + _COLUMN)
+        return _one(sheet, content, scale, paper, (room, None))
+    room_x, room_y = paper.room
+    if room_y is None and room_x is not None and content.width <= room_x:
+        return _one(sheet, content, scale, paper, (room_x, None))
+    if paper.cut_sheet:
+        for way in (paper, paper.turned()):
+            across, down = way.room
+            assert across is not None and down is not None
+            page = _one_sheet(sheet, drawn, scale, way, (across, down))
+            if page is not None:
+                return page
+    way = better_way(content, paper)
+    across = way.room[0] or content.width
+    foot = "  ".join(part for part in (sheet.title, sheet.wearer_line) if part)
+    return tile(
+        content,
+        way,
+        scale,
+        Cover(
+            f"{sheet.title}, the pieces",
+            sheet.wearer_line,
+            foot,
+            tuple(tellings(sheet, scale, column_width(across))),
+            tuple(tellings(sheet, scale, across)),
+            sheet.drafted,
+            sheet.warning,
+        ),
+    )
+
+
+def _one_sheet(
+    sheet: PieceSheet, drawn: Sequence[DrawnPiece], scale: Scale, paper: Paper, room: tuple[float, float]
+) -> Pages | None:
+    """Everything on one cut sheet, if it goes on one."""
+    content = laid(drawn, room[0])
+    if content.width > room[0]:
+        return None
+    head = _head(sheet, scale, room[0])
+    if head.height + 2 * _GAP + content.height + SIDE > room[1]:
+        return None
+    return _one(sheet, content, scale, paper, (room[0], room[1]))
+
+
+def _head(sheet: PieceSheet, scale: Scale, width: float) -> Block:
+    return heading(
+        f"{sheet.title}, the pieces",
+        sheet.wearer_line,
+        width,
+        _TITLE[scale.factor.denominator],
+        sheet.drafted,
+        sheet.warning,
+    )
+
+
+def _one(
+    sheet: PieceSheet, content: Block, scale: Scale, paper: Paper, room: tuple[float, float | None]
+) -> Pages:
+    """Title, pieces, and at the foot the squares with what is told beside them, on one page."""
+    wide, high = room
+    squares = measuring_squares(scale)
+    above = [_head(sheet, scale, wide), content]
+    beside = wide - SIDE - _GAP
+    if beside >= _COLUMN:
+        used = stacked(above, _GAP).height + _GAP
+        deep = math.inf if high is None else max(high - used, squares.height)
+        told, rest = flowed(tellings(sheet, scale, beside), deep, 2.2)
+        foot = Block(wide, max(squares.height, told.height), (*squares.marks, *told.at(SIDE + _GAP, 0.0)))
+        whole = stacked([*above, foot], _GAP)
+    else:
+        upper = stacked([*above, squares], _GAP)
+        deep = math.inf if high is None else high - upper.height - _GAP
+        told, rest = flowed(tellings(sheet, scale, wide), deep, 2.2)
+        whole = stacked([upper, told], _GAP)
+    margin = paper.margin
+    width = wide + 2 * margin
+    height = whole.height + 2 * margin if high is None else high + 2 * margin
+    name = f"{sheet.title}, the pieces"
+    blocks = tellings(sheet, scale, wide)
+    further = blocks[len(blocks) - len(rest) :]
+    more = words_pages(further, width, height, margin, name, sheet.wearer_line, sheet.warning)
+    says = "One page." if not more else f"One page, and {in_words(len(more))} more for the list of pieces."
+    first = Page(Drawing(width, height, whole.at(margin, margin), name), name)
+    return Pages((first, *more), (), name, (says,))
+
+
+def piece_alone(drawn: DrawnPiece) -> Drawing:
+    """One piece on paper of its own size."""
+    content = laid([drawn], drawn.box.width)
+    width, height = content.width + 2 * _EDGE, content.height + 2 * _EDGE
+    return Drawing(width, height, content.at(_EDGE, _EDGE), drawn.piece.name)
+
+
+def tellings(sheet: PieceSheet, scale: Scale, width: float) -> list[Block]:
+    """The key, the notes and the list of pieces as blocks no wider than `width`."""
+    blocks = [replace(_key(sheet, scale), space=_PARAGRAPH)]
+    for note in sheet.notes:
+        blocks.append(replace(lines_of(note, "hand", TELLING, width), space=_PARAGRAPH))
+    count = len(sheet.told)
+    head = "One piece" if count == 1 else f"{in_words(count).capitalize()} pieces"
+    blocks.append(replace(lines_of(head, "book", 4.2, width), space=_PARAGRAPH))
+    for told in sheet.told:
+        cut = told.cut[:1].lower() + told.cut[1:]
+        turnings = f" {told.turnings}." if told.turnings and sheet.lines is not PieceLines.NET else ""
+        blocks.append(lines_of(f"{told.name}: {cut}.{turnings}", "hand", TELLING, width))
+    return [block for block in blocks if block.marks]
+
+
+def _key(sheet: PieceSheet, scale: Scale) -> Block:
+    """A short stretch of each kind of line, with what it means."""
+    rows: list[tuple[Line, str]] = []
+    if sheet.lines is PieceLines.NET:
+        rows.append((sewing_style(scale, alone=True), "where you sew; add the turnings when you cut"))
+    else:
+        rows.append((cutting_style(scale), "where you cut"))
+        inner = any(edge.dart for piece in sheet.pieces for edge in piece.edges) or any(
+            piece.lines for piece in sheet.pieces
+        )
+        if sheet.lines is PieceLines.BOTH or inner:
+            rows.append((sewing_style(scale), "where you sew"))
+    found = []
+    for line, words in rows:
+        setting = set_text(words, "hand", TELLING)
+        marks = (Stroke(straight(0, 1.3, 15, 1.3), line), words_at(setting, 18.5, 2.4, ink=INK))
+        found.append(Block(18.5 + setting.width, 3.2, marks))
+    if any(piece.notches for piece in sheet.pieces):
+        setting = set_text("a balance mark", "hand", TELLING)
+        strokes = tuple(Stroke(straight(x, 0.0, x, 2.6), NOTCH_LINE) for x in (6.4, 8.6))
+        found.append(
+            Block(18.5 + setting.width, 3.2, (*strokes, words_at(setting, 18.5, 2.4, ink=INK)))
+        )
+    return stacked(found, 1.9)
+
+
+__all__ = ["drawn_pieces", "piece_alone", "piece_pages", "tellings"]
