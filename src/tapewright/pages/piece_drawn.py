@@ -34,7 +34,7 @@ from tapewright.pages.lettering import Label
 from tapewright.pages.paper import Scale
 from tapewright.pages.paper_piece import PARTS, PaperPiece, PieceLines
 from tapewright.pages.piece_labels import along_edges, beside, label_outside, labels_within
-from tapewright.pages.piece_room import PieceRoom
+from tapewright.pages.piece_room import PieceRoom, kept_round
 from tapewright.pages.piece_signs import (
     GRAIN_LINE,
     NOTCH_LINE,
@@ -104,15 +104,24 @@ def _lighter(scale: Scale) -> float:
     return {1: 1.0, 2: 0.88, 4: 0.76}[scale.factor.denominator]
 
 
-def draw_piece(piece: PaperPiece, scale: Scale, lines: PieceLines, *, letters: bool = False) -> DrawnPiece:
+def draw_piece(
+    piece: PaperPiece,
+    scale: Scale,
+    lines: PieceLines,
+    *,
+    letters: bool = False,
+    joins: Floats | None = None,
+) -> DrawnPiece:
     """Draw one piece. Every word and sign but the balance marks stands inside the net line, or outside with a
-    leader; nothing touches anything else."""
+    leader; nothing touches anything else, nor any of the `joins`, straight pieces (n, 4) along which pages meet."""
     k, em = float(scale.factor), _EM[scale.factor.denominator]
     net = pieces_of(np.concatenate([no_cubics(), *(e.net for e in piece.edges)]) * k)
     cut = pieces_of(np.asarray(piece.cut) * k)
     room = PieceRoom(net)
     # Beyond a sharp hollow the cutting line may come in over the net line.
     room.take(cut)
+    if joins is not None:
+        room.take(joins)
     notches = [notch_sign(n, k, em, lines) for n in piece.notches]
     for sign in notches:
         room.take(sign.pieces)
@@ -140,13 +149,10 @@ def no_cubics() -> Floats:
 
 
 def _taken(sign: Signed, room: PieceRoom) -> None:
-    """Signs have bare paper round them: a box round their lines, and one round their words."""
+    """From now on nothing may stand on a sign or close round it."""
     room.take(sign.pieces)
-    for run in sign.runs:
-        if len(run) == 2:
-            continue
-        xs, ys = [x for x, _ in run], [y for _, y in run]
-        room.take_box(((min(xs), min(ys)), (max(xs), min(ys)), (max(xs), max(ys)), (min(xs), max(ys))))
+    if sign.corners:
+        room.take_box(sign.corners)
     if sign.label is not None:
         room.take_box(sign.label.corners)
 
@@ -161,7 +167,7 @@ def _label_and_grain(
     for label in labels_within(piece, room, em, grain_angle(piece)):
         kept = PieceRoom(room.outline, bare)
         for line in label:
-            kept.take_box(line.corners)
+            kept.take_box(kept_round(line, 0.35 * em))
         grain = grain_sign(piece, kept, em) if lies else None
         if grain is not None or not lies:
             room.busy = kept.busy

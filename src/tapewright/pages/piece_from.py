@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Sequence
 
 import numpy as np
@@ -20,6 +21,9 @@ from tapewright.pages.piece_words import cut_words, edge_words, title_case, turn
 from tapewright.pages.room import Floats
 from tapewright.pages.wording import as_printed
 from tapewright.pieces import Lies, Pattern, PatternPiece
+
+
+_DATE = re.compile(r"\b(\d{1,2}) (\w+) (\d{4})\b")
 
 
 def sheet_of(
@@ -126,7 +130,7 @@ def _label(
 ) -> Iterator[tuple[str, ...]]:
     """The words of a label, and shorter ways of saying them."""
     cut = as_printed(cut_words(piece, side))
-    whose = as_printed(wearer_line.removeprefix("For "))
+    whose = _DATE.sub("\\1\u00a0\\2\u00a0\\3", as_printed(wearer_line.removeprefix("For ")))
     net = "Net: add turnings" if lines is PieceLines.NET else ""
     title = as_printed(pattern.draft.plan.lesson.title)
     yield tuple(line for line in (cut, net, whose, title) if line)
@@ -134,6 +138,7 @@ def _label(
         # The name alone: over what and when stands at the head of the page as well.
         yield tuple(line for line in (cut, net, whose.split(",")[0]) if line)
     yield tuple(line for line in (cut, net) if line)
+    yield ()
 
 
 def _corners(piece: PatternPiece, row: int) -> Iterator[tuple[str, float, float]]:
@@ -150,17 +155,16 @@ def closed_cubics(runs: Sequence[Floats]) -> Floats:
 
     They agree but for rounding; where they do not, the gap is closed by a straight line and seen.
     """
-    rows = [run for run in runs if len(run)]
-    if not rows:
-        return np.zeros((0, 4, 2))
+    rows = np.concatenate([np.zeros((0, 4, 2)), *(run for run in runs if len(run))])
     found: list[Floats] = []
-    for i, run in enumerate(rows):
-        after = rows[(i + 1) % len(rows)][0, 0]
-        made = run.copy()
-        gap = after - made[-1, 3]
+    for i, row in enumerate(rows):
+        after = rows[(i + 1) % len(rows)][0]
+        gap = after - row[3]
+        made = row.copy()
         if float(np.hypot(*gap)) <= OFFSET_AGREES:
-            made[-1, 3] = after
+            made[3] = after
             found.append(made)
         else:
-            found += [made, np.array([[made[-1, 3] + gap * t for t in (0.0, 1 / 3, 2 / 3, 1.0)]])]
-    return np.concatenate(found)
+            found += [made, np.array([row[3] + gap * t for t in (0.0, 1 / 3, 2 / 3, 1.0)])]
+            found[-1][3] = after
+    return np.array(found).reshape(-1, 4, 2)

@@ -21,6 +21,7 @@ from tapewright.pages.room import Floats, pieces_of
 
 _NAME, _SMALL = 1.7, 0.8  # of the name and of the lesson's title, against the size of what is told
 _LEADING = 1.3
+_NARROW = 0.7  # the width of a piece against its length, along the grain, below which a label may turn
 _AROUND = 0.7  # bare paper round a label, in ems
 _SIZES = (1.25, 1.0, 0.85)  # tried level, then along the grain
 _LEAST = 0.7
@@ -91,9 +92,9 @@ def labels_within(piece: PaperPiece, room: PieceRoom, em: float, grain: float) -
     The whole of it large, then along the grain, then smaller; only then said more shortly.
     """
     middle = middle_of(room.outline)
-    along = readable(grain)
+    turns = (0.0, readable(grain)) if _is_narrow(room.outline, grain) else (0.0,)
     for told in piece.told:
-        ways = [(size, turn) for turn in (0.0, along) for size in _SIZES] + [(_LEAST, 0.0), (_LEAST, along)]
+        ways = [(size, turn) for turn in turns for size in _SIZES] + [(_LEAST, turn) for turn in turns]
         seen: set[tuple[float, float, int]] = set()
         for size, turn in ways:
             for width in _WIDTHS:
@@ -105,6 +106,14 @@ def labels_within(piece: PaperPiece, room: PieceRoom, em: float, grain: float) -
                 if spot is not None:
                     yield _written(stack, *spot, turn)
                     break
+
+
+def _is_narrow(outline: Floats, grain: float) -> bool:
+    """Whether a piece is much less wide across the grain than it is long along it."""
+    places = outline.reshape(-1, 2)
+    u = np.array([math.cos(grain), math.sin(grain)])
+    long, wide = np.ptp(places @ u), np.ptp(places @ np.array([-u[1], u[0]]))
+    return bool(wide < _NARROW * long)
 
 
 def label_outside(piece: PaperPiece, room: PieceRoom, em: float, right: float) -> tuple[Label, ...]:

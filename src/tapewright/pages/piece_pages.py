@@ -9,16 +9,18 @@ import math
 from collections.abc import Sequence
 from dataclasses import replace
 
-from tapewright.drawing import INK, Drawing, Line, Stroke, set_text, straight, words_at
+import numpy as np
+
+from tapewright.drawing import INK, Box, Drawing, Line, Stroke, set_text, straight, words_at
 from tapewright.pages.block import Block, flowed, lines_of, stacked
 from tapewright.pages.counting import in_words
 from tapewright.pages.dress import TELLING, heading
 from tapewright.pages.first_page import column_width, words_pages
-from tapewright.pages.layout import Cover, Page, Pages, better_way
+from tapewright.pages.layout import Cover, Page, Pages
 from tapewright.pages.paper import Paper, Scale
 from tapewright.pages.paper_piece import PieceLines, PieceSheet
 from tapewright.pages.piece_drawn import DrawnPiece, cutting_style, draw_piece, sewing_style
-from tapewright.pages.piece_shelves import best_width, laid
+from tapewright.pages.piece_shelves import Windows, fair_width, fewest_pages, laid, shelved
 from tapewright.pages.piece_signs import NOTCH_LINE
 from tapewright.pages.squares import SIDE, measuring_squares
 from tapewright.pages.tiles import tile
@@ -46,51 +48,68 @@ def piece_pages(
         raise ValueError("there is no piece to print")
     drawn = drawn_pieces(sheet, scale) if drawn is None else drawn
     sizes = [one.size for one in drawn]
-    width = best_width(sizes, paper)
-    content = laid(drawn, width)
-    if paper.width is None:
-        room = max(content.width, SIDE + _GAP + _COLUMN)
-        return _one(sheet, content, scale, paper, (room, None))
-    room_x, room_y = paper.room
-    if room_y is None and room_x is not None and content.width <= room_x:
-        return _one(sheet, content, scale, paper, (room_x, None))
-    if paper.cut_sheet:
-        for way in (paper, paper.turned()):
-            across, down = way.room
-            assert across is not None and down is not None
-            page = _one_sheet(sheet, drawn, scale, way, (across, down))
-            if page is not None:
-                return page
-    way = better_way(content, paper)
-    across = way.room[0] or content.width
-    foot = "  ".join(part for part in (sheet.title, sheet.wearer_line) if part)
-    return tile(
-        content,
-        way,
-        scale,
-        Cover(
-            f"{sheet.title}, the pieces",
-            sheet.wearer_line,
-            foot,
-            tuple(tellings(sheet, scale, column_width(across))),
-            tuple(tellings(sheet, scale, across)),
-            sheet.drafted,
-            sheet.warning,
-        ),
+    across, down = paper.room
+    if across is None:
+        content = laid(drawn, shelved(sizes, fair_width(sizes))[0])
+        return _one(sheet, content, scale, paper, (max(content.width, SIDE + _GAP + _COLUMN), None))
+    if down is None:
+        content = laid(drawn, shelved(sizes, across)[0])
+        if content.width <= across:
+            return _one(sheet, content, scale, paper, (across, None))
+        return tile(content, paper, scale, _cover(sheet, scale, across))
+    for way in (paper, paper.turned()):
+        page = _one_sheet(sheet, drawn, scale, way)
+        if page is not None:
+            return page
+    way, spots = fewest_pages(sizes, paper)
+    windows = Windows.of(way)
+    again = [
+        _clear_of_joins(one, sheet, scale, windows, spot) for one, spot in zip(drawn, spots, strict=True)
+    ]
+    cover = _cover(sheet, scale, way.room[0] or 0.0)
+    return tile(laid(again, spots), way, scale, cover, laid=True)
+
+
+def _clear_of_joins(
+    drawn: DrawnPiece, sheet: PieceSheet, scale: Scale, windows: Windows, spot: tuple[float, float]
+) -> DrawnPiece:
+    """The piece with its words and signs where no page ends; as it is where that would make it larger."""
+    x, y = spot
+    joins = windows.joins(Box(x, y, x + drawn.box.width, y + drawn.box.height))
+    if not len(joins):
+        return drawn
+    dx, dy = drawn.box.left - x, drawn.box.top - y
+    moved = joins + np.array([dx, dy, dx, dy])
+    again = draw_piece(drawn.piece, scale, sheet.lines, letters=sheet.letters, joins=moved)
+    return drawn if again.outside else again
+
+
+def _cover(sheet: PieceSheet, scale: Scale, across: float) -> Cover:
+    return Cover(
+        f"{sheet.title}, the pieces",
+        sheet.wearer_line,
+        "  ".join(part for part in (sheet.title, sheet.wearer_line) if part),
+        tuple(tellings(sheet, scale, column_width(across))),
+        tuple(tellings(sheet, scale, across)),
+        sheet.drafted,
+        sheet.warning,
+        "the list of pieces",
     )
 
 
 def _one_sheet(
-    sheet: PieceSheet, drawn: Sequence[DrawnPiece], scale: Scale, paper: Paper, room: tuple[float, float]
+    sheet: PieceSheet, drawn: Sequence[DrawnPiece], scale: Scale, paper: Paper
 ) -> Pages | None:
     """Everything on one cut sheet, if it goes on one."""
-    content = laid(drawn, room[0])
-    if content.width > room[0]:
+    across, down = paper.room
+    assert across is not None and down is not None
+    content = laid(drawn, shelved([one.size for one in drawn], across)[0])
+    if content.width > across:
         return None
-    head = _head(sheet, scale, room[0])
-    if head.height + 2 * _GAP + content.height + SIDE > room[1]:
+    head = _head(sheet, scale, across)
+    if head.height + 2 * _GAP + content.height + SIDE > down:
         return None
-    return _one(sheet, content, scale, paper, (room[0], room[1]))
+    return _one(sheet, content, scale, paper, (across, down))
 
 
 def _head(sheet: PieceSheet, scale: Scale, width: float) -> Block:
@@ -137,7 +156,7 @@ def _one(
 
 def piece_alone(drawn: DrawnPiece) -> Drawing:
     """One piece on paper of its own size."""
-    content = laid([drawn], drawn.box.width)
+    content = laid([drawn], [(0.0, 0.0)])
     width, height = content.width + 2 * _EDGE, content.height + 2 * _EDGE
     return Drawing(width, height, content.at(_EDGE, _EDGE), drawn.piece.name)
 

@@ -140,6 +140,14 @@ def set_label(
     return Label(setting.said, setting, x, y, turn, tuple(how(*c) for c in box.corners()), point)
 
 
+def kept_round(label: Label, more: float) -> tuple[tuple[float, float], ...]:
+    """The corners of a label and of so much bare paper round it, mm."""
+    a, b, c, d = (np.array(corner) for corner in label.corners)
+    u, v = (b - a) / max(float(np.hypot(*(b - a))), more), (d - a) / max(float(np.hypot(*(d - a))), more)
+    places = (a - more * (u + v), b + more * (u - v), c + more * (u + v), d - more * (u - v))
+    return tuple((float(p[0]), float(p[1])) for p in places)
+
+
 def readable(angle: float) -> float:
     """The angle turned about, if need be, so that words along it read from the left or upward."""
     angle = math.remainder(angle, 2 * math.pi)

@@ -31,14 +31,16 @@ _LONGEST = 150.0  # of a grain line, mm
 _SHARES = (0.5, 0.36, 0.26, 0.18)  # of the piece along the grain that its line takes, the longest first
 _SHORTEST = 8.0
 _WORDS = 0.78
+_KEPT = 0.25  # bare paper round a sign, in ems
 
 
 @dataclass(frozen=True, slots=True)
 class Signed:
-    """A sign: broken lines in mm of paper, and the words that stand with it."""
+    """A sign: broken lines in mm of paper, the words that stand with it, the rectangle that it keeps to itself."""
 
     runs: tuple[tuple[tuple[float, float], ...], ...]
     label: Label | None = None
+    corners: tuple[tuple[float, float], ...] = ()
 
     @property
     def pieces(self) -> Floats:
@@ -142,7 +144,8 @@ def _grain(
         label = set_label(
             setting, float(foot[0]), float(foot[1]), turn, em * _WORDS, (float(level[0]), float(level[1]))
         )
-    return Signed(tuple(runs), label)
+    half_long, half_high = u * (long / 2 + _KEPT * em), below * (high / 2 + _KEPT * em)
+    return Signed(tuple(runs), label, _rectangle(spot, half_long, half_high))
 
 
 def fold_signs(piece: PaperPiece, room: PieceRoom, k: float, em: float) -> tuple[Signed, ...]:
@@ -183,7 +186,15 @@ def _fold(start: Floats, end: Floats, room: PieceRoom, em: float) -> Signed:
         label = set_label(
             setting, float(foot[0]), float(foot[1]), turn, em * _WORDS, (float(middle[0]), float(middle[1]))
         )
-    return Signed(runs, label)
+    middle = (first + last) / 2 + deep / 2 * n
+    half = (deep / 2 + _KEPT * em) * n
+    return Signed(runs, label, _rectangle(middle, (last - first) / 2 + _HALF_HEAD * em * u, half))
+
+
+def _rectangle(middle: Floats, across: Floats, down: Floats) -> tuple[tuple[float, float], ...]:
+    return _run(
+        middle - across - down, middle + across - down, middle + across + down, middle - across + down
+    )
 
 
 def _head(tip: Floats, way: Floats, em: float) -> tuple[tuple[float, float], ...]:

@@ -37,11 +37,11 @@ def cut_words(piece: PatternPiece, side: str = "") -> str:
     for cloth in piece.said.cloths:
         count = count_for(cloth.count, side)
         pairs = pairs_in(piece, cloth.count, side)
-        paired = "" if not pairs else ", a pair" if pairs == 1 else f", {in_words(pairs)} pairs"
-        said.append(f"{count} of {cloth.name}{paired}")
-    lies = {"fold": "on the fold", "cross": "on the cross"}.get(piece.said.on, "")
+        paired = "" if not pairs else ", a\u00a0pair" if pairs == 1 else f", {in_words(pairs)}\u00a0pairs"
+        said.append(f"{count}\u00a0of {cloth.name}{paired}")
+    lies = {"fold": "on the\u00a0fold", "cross": "on the\u00a0cross"}.get(piece.said.on, "")
     under = f"under the {piece.said.under.removeprefix('the ')}" if piece.said.under else ""
-    return "Cut " + "; ".join(part for part in (*said, lies, under) if part)
+    return "Cut\u00a0" + "; ".join(part for part in (*said, lies, under) if part)
 
 
 def turning_words(piece: PatternPiece, row: int) -> str:
@@ -57,20 +57,22 @@ def turning_words(piece: PatternPiece, row: int) -> str:
     if set(long) == {"0 cm"}:
         return "No turnings"
     others = []
-    for width in long:
+    for width in sorted(long):
         if width == most:
             continue
         names = list(
             dict.fromkeys(_called(e) for e, w in zip(edges, widths, strict=True) if w == width and _called(e))
         )
         if names:
-            others.append(f"{'none' if width == '0 cm' else width} at the {listed(names)}")
+            others.append(f"{'none' if width == '0 cm' else width} at {listed(names)}")
     first = "none" if most == "0 cm" else most
     return as_printed("; ".join([f"Turnings {first}", *others]))
 
 
 def _called(edge: PieceEdge) -> str:
-    return edge.name.removeprefix("the ")
+    """An edge as a sentence has it: its letters, or its name with an article."""
+    plain = edge.name.removeprefix("the ")
+    return f"the {plain}" if edge.edge.name else plain
 
 
 def edge_words(edge: PieceEdge, draft: Draft, row: int, *, letters: bool) -> tuple[str, ...]:
