@@ -190,7 +190,8 @@ def _on_page(canvas: Any, groups: Mapping[str, Any], used: set[str]) -> None:
     """Tell the page just shown which layers its content belongs to."""
     from reportlab.pdfbase import pdfdoc
 
-    resources = pdfdoc.PDFResourceDictionary()
+    # Any: the published stubs lack the entry.
+    resources: Any = pdfdoc.PDFResourceDictionary()
     resources.basicFonts()
     resources.Properties = {_layer_key(name): groups[name] for name in sorted(used)}
     canvas._doc.Pages.pages[-1].Resources = resources

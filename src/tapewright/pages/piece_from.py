@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 
 import numpy as np
 
-from tapewright.geometry import curve_of, cubics, end_point, start_point
+from tapewright.geometry import cubics, curve_of, end_point, start_point
 from tapewright.geometry.tolerance import OFFSET_AGREES
 from tapewright.pages.paper_piece import (
     PaperEdge,
@@ -21,7 +21,6 @@ from tapewright.pages.piece_words import cut_words, edge_words, title_case, turn
 from tapewright.pages.room import Floats
 from tapewright.pages.wording import as_printed
 from tapewright.pieces import Lies, Pattern, PatternPiece
-
 
 _DATE = re.compile(r"\b(\d{1,2}) (\w+) (\d{4})\b")
 

@@ -203,7 +203,9 @@ def _set_along(
         float(heights.max()) + _OFF * size - ink.top,
     ):
         at = middle - along * setting.width / 2 + below * (base + float((on[0] - middle) @ below))
-        label = set_label(setting, float(at[0]), float(at[1]), turn, size, (float(middle[0]), float(middle[1])))
+        label = set_label(
+            setting, float(at[0]), float(at[1]), turn, size, (float(middle[0]), float(middle[1]))
+        )
         if room.free(np.array(label.corners)):
             return label
     return None

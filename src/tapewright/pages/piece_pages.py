@@ -97,12 +97,11 @@ def _cover(sheet: PieceSheet, scale: Scale, across: float) -> Cover:
     )
 
 
-def _one_sheet(
-    sheet: PieceSheet, drawn: Sequence[DrawnPiece], scale: Scale, paper: Paper
-) -> Pages | None:
+def _one_sheet(sheet: PieceSheet, drawn: Sequence[DrawnPiece], scale: Scale, paper: Paper) -> Pages | None:
     """Everything on one cut sheet, if it goes on one."""
     across, down = paper.room
-    assert across is not None and down is not None
+    assert across is not None
+    assert down is not None
     content = laid(drawn, shelved([one.size for one in drawn], across)[0])
     if content.width > across:
         return None
@@ -164,8 +163,7 @@ def piece_alone(drawn: DrawnPiece) -> Drawing:
 def tellings(sheet: PieceSheet, scale: Scale, width: float) -> list[Block]:
     """The key, the notes and the list of pieces as blocks no wider than `width`."""
     blocks = [replace(_key(sheet, scale), space=_PARAGRAPH)]
-    for note in sheet.notes:
-        blocks.append(replace(lines_of(note, "hand", TELLING, width), space=_PARAGRAPH))
+    blocks += [replace(lines_of(note, "hand", TELLING, width), space=_PARAGRAPH) for note in sheet.notes]
     count = len(sheet.told)
     head = "One piece" if count == 1 else f"{in_words(count).capitalize()} pieces"
     blocks.append(replace(lines_of(head, "book", 4.2, width), space=_PARAGRAPH))
@@ -196,9 +194,7 @@ def _key(sheet: PieceSheet, scale: Scale) -> Block:
     if any(piece.notches for piece in sheet.pieces):
         setting = set_text("a balance mark", "hand", TELLING)
         strokes = tuple(Stroke(straight(x, 0.0, x, 2.6), NOTCH_LINE) for x in (6.4, 8.6))
-        found.append(
-            Block(18.5 + setting.width, 3.2, (*strokes, words_at(setting, 18.5, 2.4, ink=INK)))
-        )
+        found.append(Block(18.5 + setting.width, 3.2, (*strokes, words_at(setting, 18.5, 2.4, ink=INK))))
     return stacked(found, 1.9)
 
 

@@ -38,7 +38,8 @@ class Windows:
         `bare`: what a page laps over another stays bare where it can.
         """
         across, down = paper.room
-        assert across is not None and down is not None
+        assert across is not None
+        assert down is not None
         return Windows(across, down - FOOT, bare)
 
     def across(self, x: float, wide: float) -> float:
@@ -51,16 +52,16 @@ class Windows:
 
     def joins(self, box: Box) -> Floats:
         """The edges of pages within a box, as straight pieces (n, 4): both edges of every overlap."""
-        found = []
-        for c in range(1, int(box.right / (self.width - OVERLAP)) + 2):
-            for x in (c * (self.width - OVERLAP), c * (self.width - OVERLAP) + OVERLAP):
-                if box.left < x < box.right:
-                    found.append((x, box.top, x, box.bottom))
-        for r in range(1, int(box.bottom / (self.height - OVERLAP)) + 2):
-            for y in (r * (self.height - OVERLAP), r * (self.height - OVERLAP) + OVERLAP):
-                if box.top < y < box.bottom:
-                    found.append((box.left, y, box.right, y))
+        found = [(x, box.top, x, box.bottom) for x in _edges(self.width, box.left, box.right)]
+        found += [(box.left, y, box.right, y) for y in _edges(self.height, box.top, box.bottom)]
         return np.array(found).reshape(-1, 4)
+
+
+def _edges(window: float, low: float, high: float) -> list[float]:
+    """Where pages begin and where those before them end, between two places."""
+    step = window - OVERLAP
+    starts = [page * step for page in range(1, int(high / step) + 2)]
+    return [edge for start in starts for edge in (start, start + OVERLAP) if low < edge < high]
 
 
 def _clear(start: float, long: float, window: float, *, bare: bool) -> float:

@@ -122,9 +122,7 @@ def grain_anywhere(piece: PaperPiece, room: PieceRoom, em: float) -> Signed:
     return _grain(middle_of(room.outline), turn, long, 2 * _HALF_HEAD * em, em, piece.on, None)
 
 
-def _grain(
-    spot: Floats, turn: float, long: float, high: float, em: float, on: str, words: object
-) -> Signed:
+def _grain(spot: Floats, turn: float, long: float, high: float, em: float, on: str, words: object) -> Signed:
     u = np.array([math.cos(turn), math.sin(turn)])
     below = np.array([-u[1], u[0]])
     level = spot + below * (high / 2 - _HALF_HEAD * em)

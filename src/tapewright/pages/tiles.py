@@ -75,9 +75,7 @@ def tile(content: Block, paper: Paper, scale: Scale, cover: Cover, *, laid: bool
 _NAMED_LEFT_OUT = 8
 
 
-def _says(
-    grid: Grid, count: int, left_out: tuple[str, ...], further: int, told: str
-) -> tuple[str, ...]:
+def _says(grid: Grid, count: int, left_out: tuple[str, ...], further: int, told: str) -> tuple[str, ...]:
     """What there is to know about the pages; `further` are those for words (`told`) that found no room."""
     more = f", and {in_words(further)} more for {told}" if further else ""
     lines = [f"{in_words(count).capitalize()} page{'' if count == 1 else 's'} besides this one{more}."]
