@@ -56,7 +56,20 @@ WOMAN = Sleeve(
     front_end="Z'",
     front_shoulder="U''",
 )
-SLEEVES = (WOMAN,)
+MAN = Sleeve(
+    name="a-mans-coat-sleeve",
+    sex=Sex.MEN,
+    figure=Figure.MAN,
+    girth="chest",
+    arm_ease=2.5 * INCH,
+    elbow_ease=3 * INCH,
+    hand_ease=3.5 * INCH,
+    crown_ease=1.25 * INCH,
+    few=("chest", "waist", "nape to waist"),
+    front_end="Z",
+    front_shoulder="U",
+)
+SLEEVES = (WOMAN, MAN)
 
 each = pytest.mark.parametrize("sleeve", SLEEVES, ids=lambda sleeve: sleeve.name)
 
@@ -98,7 +111,7 @@ def scye(draft: Draft) -> Array:
 
 @each
 def test_every_sentence_draws(sleeve: Sleeve) -> None:
-    """On 99 in a hundred; who is left has an arm nearly as large as the scye, and is asked about the crown.
+    """On 99 in a hundred; who is left has an arm and a scye that do not suit, and is asked about the crown.
 
     Where only the block's few measures were taken it draws on as many.
     """
@@ -107,7 +120,9 @@ def test_every_sentence_draws(sleeve: Sleeve) -> None:
     for row, messages in asked.items():
         assert len(messages) == 1
         assert messages[0].startswith("The crown height cannot be found on this body")
-        assert scye(made(sleeve))[row] < 1.15 * body(sleeve)["upper arm"][row]
+        arm = body(sleeve)["upper arm"][row] + sleeve.arm_ease
+        share = scye(made(sleeve))[row] / arm
+        assert share < 1.05 or share > 1.45, "the sleeve is as wide as the scye is long, or far narrower"
     few = evaluate(plan(sleeve.name), bodies(sleeve, {n: body(sleeve)[n] for n in sleeve.few}))
     assert len(stopped(few)) <= 5
 
@@ -204,7 +219,7 @@ def test_curves_are_ones_a_cutter_would_cut(sleeve: Sleeve) -> None:
     """The crown is round all over, the under crown hollow, the hindarm bows out, the forearm is hollow.
 
     Nothing bends back by half a degree, but the forearm of a very stout arm, on one body in twenty and by under
-    five degrees.
+    eight degrees.
     """
     draft, ok = made(sleeve), alive(sleeve)
     for name, bend in (("top crown", "left"), ("under crown", "right"), ("top hindarm", "left")):
@@ -213,7 +228,7 @@ def test_curves_are_ones_a_cutter_would_cut(sleeve: Sleeve) -> None:
         assert wrong[ok].max() < 0.5, name
     left, right = turned(curve(draft, "top forearm"))
     assert (right[ok] > 0.5).mean() <= 0.05
-    assert right[ok].max() < 5
+    assert right[ok].max() < 8
     assert left[ok].min() > 8, "there is a hollow at the elbow on everybody"
 
 
@@ -237,6 +252,24 @@ def test_the_under_sleeve_is_the_narrower(sleeve: Sleeve) -> None:
     assert share.max() < 0.5
     whole = areas(draft)
     assert (whole["top sleeve"] > whole["under sleeve"])[ok].all()
+
+
+def test_the_cuff_goes_on_the_coat_sleeve() -> None:
+    """As wide as the sleeve at the hand, and nowhere narrower than it above; its two ends agree to 0.01 mm."""
+    draft, ok = made(MAN), alive(MAN)
+    for top, under in ((("B6", "C6"), ("D6", "G6")), (("B8", "C8"), ("D8", "G8"))):
+        assert np.abs(ruler(draft, *top) - ruler(draft, *under))[ok].max() < 0.01
+    for cuff, sleeve in ((("C8", "C6"), ("C7", "C5")), (("G8", "G6"), ("G7", "G5"))):
+        more = ruler(draft, *cuff) - ruler(draft, *sleeve)
+        assert more[ok].min() > 0.5 * INCH, "by nearly twice the flare"
+        assert more[ok].max() < 0.8 * INCH
+
+
+def test_a_hand_goes_through_the_coat_sleeve() -> None:
+    """Round the hand edges it is larger than the same man's hand round the knuckles by an inch and more."""
+    draft, ok = made(MAN), alive(MAN)
+    opening = ruler(draft, "B8", "B6") + ruler(draft, "D8", "D6")
+    assert (opening - body(MAN)["hand round"])[ok].min() > INCH
 
 
 @each
