@@ -10,7 +10,7 @@ import numpy as np
 from tapewright.diagnostics import Kind, Query, in_order
 from tapewright.draft.board import Failure, Remark, Value
 from tapewright.draft.bodies import Array, Bodies, Mask
-from tapewright.draft.records import BalanceMark, Check, Piece, Seam
+from tapewright.draft.records import BalanceMark, Check, InnerMark, Landmark, Piece, Seam, Trimming
 from tapewright.draft.rows import DrawnLine
 from tapewright.draft.tangles import tangled
 from tapewright.geometry import Point
@@ -91,6 +91,19 @@ class Draft:
     def marks(self) -> tuple[BalanceMark, ...]:
         """Every balance mark that could be made."""
         return tuple(r for r in self._records() if isinstance(r, BalanceMark))
+
+    def inner_marks(self) -> tuple[InnerMark, ...]:
+        """Every line and letter that is marked within a piece."""
+        return tuple(r for r in self._records() if isinstance(r, InnerMark))
+
+    def landmarks(self) -> tuple[Landmark, ...]:
+        """The places of the body that letters stand for; of several sentences about one, the last."""
+        found = {r.name: r for r in self._records() if isinstance(r, Landmark)}
+        return tuple(found.values())
+
+    def trimmings(self) -> tuple[Trimming, ...]:
+        """What is set along edges."""
+        return tuple(r for r in self._records() if isinstance(r, Trimming))
 
     # --- what it asks -------------------------------------------------------------------------------
 
