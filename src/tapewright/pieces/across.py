@@ -21,14 +21,18 @@ from tapewright.geometry import (
     meets,
     start_point,
     straight,
+    tangent,
     trimmed,
     whole,
     winding,
 )
 from tapewright.geometry.tolerance import OFFSET_AGREES
+from tapewright.pieces.edge import Lies
 from tapewright.pieces.piece import PatternPiece
 
 Spot = tuple[float, float]
+#: An edge that rises by more than this on the way down to a level does not lead there, mm.
+RISES = 5.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,15 +67,12 @@ def one_body(drawn: Drawn, row: int) -> Curve:
     return Curve(np.ascontiguousarray(curve.ctrl[..., row : row + 1]), curve.is_straight)
 
 
-def crossings(drawn: Curve, level: Level) -> list[float]:
-    """Where a line crosses a level, as distances along the level."""
+def crossings(drawn: Curve, level: Level, beyond: float = 0.0) -> list[float]:
+    """Where a line crosses a level, as distances along the level; `beyond` its ends it is carried on so far, mm."""
     line = straight(_point(level.spot(0.0)), _point(level.spot(1.0)))
-    met = meets(drawn, line, Carried.NOT, Carried.BOTH)
-    return [
-        level.at((float(x), float(y)))
-        for x, y, on in zip(met.x[:, 0], met.y[:, 0], met.on[:, 0], strict=True)
-        if on
-    ]
+    met = meets(drawn, line, Carried.BOTH if beyond else Carried.NOT, Carried.BOTH)
+    places = zip(met.x[:, 0], met.y[:, 0], met.on[:, 0], met.past_a[:, 0], strict=True)
+    return [level.at((float(x), float(y))) for x, y, on, past in places if on and abs(past) <= beyond]
 
 
 def across(piece: PatternPiece, row: int, level: Level) -> list[tuple[float, float]]:
@@ -99,17 +100,20 @@ def down_to(piece: PatternPiece, row: int, corner: int, level: Level) -> float |
     The corner is that at which edge number `corner` starts. Of the two ways round, the one that sets out
     downward.
     """
-    edges = [one_body(e.net, row) for e in piece.edges]
-    count = len(edges)
-    onward = [edges[(corner + k) % count] for k in range(count)]
-    back = [_reversed(edges[(corner - 1 - k) % count]) for k in range(count)]
-    way = max((onward, back), key=lambda run: _falls(run[0]))
+    count = len(piece.edges)
+    order = [(corner + k) % count for k in range(count)]
+    around = [order, order[::-1]]
+    # A dart is closed when it is sewn: its legs are passed over.
+    ways = [[k for k in way if piece.edges[k].lies is not Lies.DART] for way in around]
+    onward = [one_body(piece.edges[k].net, row) for k in ways[0]]
+    back = [_reversed(one_body(piece.edges[k].net, row)) for k in ways[1]]
+    run = max((onward, back), key=lambda way: _falls(way[0]))
     far = 0.0
-    for edge in way:
+    for edge in run:
         hit = _first_crossing(edge, level)
         if hit is not None:
             return far + hit
-        if _falls(edge) < -0.5:
+        if float(edge.ctrl[3, 1, -1, 0] - edge.ctrl[0, 1, 0, 0]) < -RISES:
             return None
         far += float(length(edge)[0])
     return None
@@ -117,8 +121,6 @@ def down_to(piece: PatternPiece, row: int, corner: int, level: Level) -> float |
 
 def _falls(edge: Curve) -> float:
     """How steeply an edge sets out down the paper: 1 straight down, -1 straight up."""
-    from tapewright.geometry import tangent
-
     return float(tangent(edge, np.zeros(1)).dy[0])
 
 

@@ -21,9 +21,11 @@ from tapewright.pieces.across import (
     Spot,
     across,
     corner_at,
+    crossings,
     down_to,
     joined_pieces,
     level_through,
+    one_body,
 )
 from tapewright.pieces.edge import Lies
 from tapewright.pieces.pattern import Pattern
@@ -43,6 +45,12 @@ GIRTHS = {
 }
 #: Girths of a limb: one piece, or the pieces sewn to each other, go round it once.
 LIMBS = ("upper arm", "elbow", "forearm", "wrist", "thigh", "knee", "below the knee", "calf", "ankle")
+#: Lines on which two fronts close over each other; what lies beyond them is lap.
+CLOSING = ("button line", "closing line", "lacing line")
+#: Such a line is carried on by this much beyond its last button, mm.
+CARRIED_ON = 40.0
+#: What a lesson calls the gap that its lacing leaves open, all round.
+LACING_GAP = "lacing gap"
 #: Edges that lie beyond the ends of their level by more than this are of something drawn elsewhere, mm.
 BESIDE = 200.0
 
@@ -51,8 +59,8 @@ BESIDE = 200.0
 class Measured:
     """A measure taken on the pattern, mm, and how it was taken; `found` is None where the pieces do not show it.
 
-    `parts` are what it was put together from: in words, and mm. `over` is what the pieces reach past the
-    wearer's middle there (a lap), mm, counted off already; less than nothing is a gap, counted in.
+    `parts` are what it was put together from: in words, and mm. `over` is what they lap at one
+    front there, mm, counted off already.
     """
 
     measure: str
@@ -144,17 +152,33 @@ def _girth(tape: _Tape, measure: str, name: str, level: Level, long: float, time
     if not parts:
         return Measured(measure, None, f"no piece comes to the {name}")
     over = _over(tape, level)
-    total = times * (sum(v for _, v in parts) - over)
+    total = times * (sum(v for _, v in parts) - over) + _gap(tape)
     return Measured(measure, total, f"across the pieces at the {name}", tuple(parts), over)
 
 
 def _over(tape: _Tape, level: Level) -> float:
-    """How far the pieces reach past the wearer's middle in front at a level, where the lesson says where that is."""
-    middle = [p for _, p in tape.landmark("middle in front")]
-    if len(middle) != 1:
-        return 0.0
+    """How far the pieces reach past the line on which they close in front, at a level."""
+    draft = tape.pattern.draft
     ends = [b for piece in tape.body for _, b in across(piece, tape.row, level)]
-    return max(ends) - level.at(middle[0]) if ends else 0.0
+    for line in draft.plan.lines:
+        if line.name not in CLOSING or not draft.alive(f"line {line.index}", tape.row):
+            continue
+        drawn = draft.line(line.index)
+        if isinstance(drawn, Circle | Arc):
+            continue
+        met = crossings(one_body(drawn, tape.row), level, CARRIED_ON)
+        if met and ends:
+            return max(ends) - max(met)
+    return 0.0
+
+
+def _gap(tape: _Tape) -> float:
+    """The gap that a lacing leaves open, all round, where the lesson names one; mm."""
+    draft = tape.pattern.draft
+    for kind in ("eye", "name"):
+        if f"{kind} {LACING_GAP}" in draft.made and draft.alive(f"{kind} {LACING_GAP}", tape.row):
+            return float(np.asarray(draft.made[f"{kind} {LACING_GAP}"].thing)[tape.row])
+    return 0.0
 
 
 def _girths(tape: _Tape, woman: bool) -> Iterator[Measured]:
@@ -209,9 +233,13 @@ def _lengths(tape: _Tape) -> Iterator[Measured]:
     ):
         if down is None:
             continue
+        seen: set[tuple[int, int]] = set()
         for letter, spot in tape.landmark(mark):
             on = tape.on(spot)
             for piece, corner in on:
+                if (piece.number, corner) in seen:
+                    continue
+                seen.add((piece.number, corner))
                 long = down_to(piece, tape.row, corner, down[1])
                 if long is not None:
                     yield Measured(
@@ -281,6 +309,9 @@ def _breadths(tape: _Tape) -> Iterator[Measured]:
         up = (p[0] - level.x) * level.dy - (p[1] - level.y) * level.dx
         half = Level(level.x + level.dy * up / 2.0, level.y - level.dx * up / 2.0, level.dx, level.dy)
         parts = []
+        if any(_from_a_neck(tape, piece, half, between, behind) for piece in tape.body):
+            yield Measured(measure, None, "the neck is cut lower than where it is taken")
+            continue
         for piece in tape.body:
             mine = [b - a for a, b in across(piece, tape.row, half) if ((a + b) / 2.0 < between) == behind]
             if mine:
@@ -294,14 +325,40 @@ def _breadths(tape: _Tape) -> Iterator[Measured]:
             )
 
 
+def _from_a_neck(tape: _Tape, piece: PatternPiece, level: Level, between: float, behind: bool) -> bool:
+    """Whether a piece begins at the edge of a neck at a level, and not at its middle or a seam."""
+    necks = [d for e in piece.edges if is_neck(e.name) for d in crossings(one_body(e.net, tape.row), level)]
+    return any(
+        abs(d - end) <= OFFSET_AGREES
+        for a, b in across(piece, tape.row, level)
+        if ((a + b) / 2.0 < between) == behind
+        for end in (a, b)
+        for d in necks
+    )
+
+
+def is_neck(name: str) -> bool:
+    """Whether an edge goes by the name of a neck."""
+    return any(word in {"neck", "neckline"} for word in name.split())
+
+
 def _rounds(tape: _Tape) -> Iterator[Measured]:
-    """The scye and the neck by the tape, along the edges that go by that name."""
-    for measure, word, times in (("scye girth", "scye", 1), ("neck base", "neck", tape.halves)):
+    """The scye and the neck by the tape, along the edges that go by that name.
+
+    A neck that does not go from the nape to the pit of the neck is an opening, and no measure of the wearer.
+    """
+    whole_neck = all(
+        any(tape.on(spot) for _, spot in tape.landmark(mark)) for mark in ("nape", "front neck point")
+    )
+    for measure, wanted, times in (
+        ("scye girth", lambda name: "scye" in name.split(), 1),
+        ("neck base" if whole_neck else "neck opening", is_neck, tape.halves),
+    ):
         parts = [
             (f"{e.name} of the {p.name}", float(e.length[tape.row]))
             for p in tape.body
             for e in p.edges
-            if word in e.name.split() and e.lies is Lies.CUT
+            if wanted(e.name) and e.lies is Lies.CUT
         ]
         if parts:
             yield Measured(
