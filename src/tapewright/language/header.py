@@ -11,7 +11,7 @@ from tapewright.language.header_slips import said_otherwise
 from tapewright.language.lesson import Header, Seams
 from tapewright.language.pattern import Stream
 from tapewright.language.tokens import Names, scan
-from tapewright.language.tree import Bare
+from tapewright.language.tree import Constant
 
 #: What is asked where one of the three statements is wanting, and an example of it.
 WANTED = {
@@ -166,7 +166,7 @@ def _seams(source: Source, span: Span) -> Seams | None:
     tokens = scan(source.text, span.start + found_of.end(), span.end)
     stream = Stream(Names().merge(tokens))
     found = amounts.total(stream, 0)
-    if found is None or isinstance(found[0], Bare) or stream.word(found[1]) != "at":
+    if found is None or not isinstance(found[0], Constant) or stream.word(found[1]) != "at":
         return None
     edges = source.text[stream.tokens[found[1]].span.end : span.end].rstrip(". \n")
     at = tuple(n for n in (plain_name(p) for p in _LIST.split(edges)) if n)

@@ -5,8 +5,9 @@ paper to `pages`.
 """
 
 from tapewright.pieces.corners import Corner, Side, mitred, squared, turned
-from tapewright.pieces.cutting_line import CuttingLine, Tight, closed_gaps, cutting_line, outward_of
+from tapewright.pieces.cutting_line import CuttingLine, closed_gaps, cutting_line, outward_of
 from tapewright.pieces.edge import Corners, Lies, PieceEdge
+from tapewright.pieces.hollows import Tight
 from tapewright.pieces.marks import InnerLine, InnerPoint, Notch
 from tapewright.pieces.pattern import Pattern, pattern_of
 from tapewright.pieces.piece import PatternPiece, pieces_of

@@ -67,12 +67,14 @@ class Corner:
     lost: Mask
 
 
-def mitred(first: Side, second: Side, outward: Array, *, blunt: bool = False) -> Corner:
+def mitred(
+    first: Side, second: Side, outward: Array, *, blunt: bool = False, longest: float = LONGEST_MITRE
+) -> Corner:
     """The corner where the cutting lines of two edges, carried straight on if need be, meet.
 
     `outward` is +1 where the outside is to the right as the edges are run, else -1, `(bodies,)`. With
-    `blunt`, and wherever the point would reach too far, it is cut off square, as far out as the wider turning
-    (or the longest mitre).
+    `blunt`, and wherever the point would reach farther than `longest` times the wider turning, it is cut off
+    square, as far out as the wider turning (or that much farther).
     """
     here = end_point(first.net)
     one, two = whole(first.cut), whole(second.cut)
@@ -85,9 +87,10 @@ def mitred(first: Side, second: Side, outward: Array, *, blunt: bool = False) ->
     x, y, ta, tb, found = nearest_meet(met, here)
     point = Point(np.where(found, x, leave.x), np.where(found, y, leave.y))
     far = distance(here, point)
-    # Where the edges run on there is a step, straight from the one to the other.
+    # Where the edges nearly run on, the wider turning would be cut away far along its edge: there is a step.
     apart = distance(leave, arrive)
-    step = flat & (far > LONGEST_MITRE * np.maximum(wide, SAME_POINT))
+    cut_away = found & (turn > 0.0) & (within(one, ta) | within(two, tb))
+    step = (flat | cut_away) & (far > LONGEST_MITRE * np.maximum(wide, SAME_POINT))
     found = found & ~step
     corner = found & ~(flat & (apart <= OFFSET_AGREES))
     leaves = np.where(corner, ta, one.end)
@@ -100,13 +103,37 @@ def mitred(first: Side, second: Side, outward: Array, *, blunt: bool = False) ->
     )
     tip_one = Point(np.where(corner, x, leave.x), np.where(corner, y, leave.y))
     tip_two = Point(np.where(corner, x, arrive.x), np.where(corner, y, arrive.y))
-    lost = ~found & ~flat
-    limit = wide if blunt else LONGEST_MITRE * wide
+    lost = ~found & ~flat & ~step
+    limit = wide if blunt else wide * longest
     too_far = corner & (far > limit + SAME_POINT) & (wide > SAME_POINT)
     if too_far.any():
         tip_one = _blunted(here, point, leave, tip_one, limit, too_far)
         tip_two = _blunted(here, point, arrive, tip_two, limit, too_far)
     return Corner(leaves, joins, _chain(leave, tip_one, tip_two, arrive), lost)
+
+
+def crossed(first: Side, second: Side, plain: Corner, rows: Mask) -> Corner:
+    """Where, on some bodies, two parallels that run on into each other cross before they come to the corner.
+
+    So it is in a hollow that bends too tightly for the turning just where two edges join.
+    """
+    one, two = whole(first.cut), whole(second.cut)
+    met = meets(one, two, Carried.NOT, Carried.START)
+    end = end_point(one)
+    away = np.hypot(met.x - end.x, met.y - end.y)
+    away = np.where(met.on & (away > OFFSET_AGREES), away, np.inf)
+    best = np.argmin(away, axis=0)
+    each = np.arange(best.shape[0])
+    good = rows & np.isfinite(away[best, each])
+    if not good.any():
+        return plain
+    point = Point(met.x[best, each], met.y[best, each])
+    return Corner(
+        np.where(good, met.ta[best, each], plain.leaves),
+        np.where(good, met.tb[best, each], plain.joins),
+        either(good, _chain(point, point), plain.between),
+        np.where(good, False, plain.lost),
+    )
 
 
 def squared(first: Side, second: Side, outward: Array) -> Corner:
@@ -193,6 +220,16 @@ def reversed_corner(corner: Corner) -> Corner:
     return Corner(
         corner.joins, corner.leaves, tuple(backward(d) for d in reversed(corner.between)), corner.lost
     )
+
+
+def live(curve: Curve) -> Stretch:
+    """A curve without the segments of no length at its ends, which have no direction to be carried on in."""
+    some = np.abs(curve.ctrl[1:] - curve.ctrl[:1]).max(axis=(0, 1)) > SAME_POINT
+    count = some.shape[0]
+    any_ = some.any(axis=0)
+    first = np.where(any_, some.argmax(axis=0), 0)
+    last = np.where(any_, count - some[::-1].argmax(axis=0), count)
+    return Stretch(curve, first.astype(np.float64), last.astype(np.float64))
 
 
 def turned_about(side: Side) -> Side:

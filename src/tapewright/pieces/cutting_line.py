@@ -12,7 +12,6 @@ import numpy as np
 
 from tapewright.geometry import (
     Array,
-    Curve,
     Drawn,
     Mask,
     Offset,
@@ -24,18 +23,20 @@ from tapewright.geometry import (
     start_point,
     whole,
 )
-from tapewright.geometry.tolerance import SAME_POINT
-from tapewright.pieces.corners import Corner, Side, mitred, reversed_corner, squared, turned, turned_about
+from tapewright.pieces.corners import (
+    Corner,
+    Side,
+    crossed,
+    live,
+    mitred,
+    reversed_corner,
+    squared,
+    turned,
+    turned_about,
+)
 from tapewright.pieces.dart_mouth import dart_mouth
 from tapewright.pieces.edge import Corners, Lies, PieceEdge
-
-
-@dataclass(frozen=True, slots=True, eq=False)
-class Tight:
-    """An edge whose line bends tighter than its turning is wide: on which bodies, and the widest that goes."""
-
-    edge: int
-    rows: Mask
+from tapewright.pieces.hollows import Tight, around, tight_hollow
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -66,13 +67,20 @@ def cutting_line(edges: tuple[PieceEdge, ...], outward: Array) -> CuttingLine:
     sides: dict[int, Side] = {}
     tight: list[Tight] = []
     for k, found in zip(cut, _parallels(edges, cut, outward), strict=True):
-        rows: Mask = np.logical_or.reduce(found.tight, axis=0)
-        if rows.any():
-            tight.append(Tight(k, rows))
+        if found.tight.any():
+            tight.append(tight_hollow(k, found))
         # An edge that is sewn with nothing outside it is cut where it is sewn, to the last bit.
         bare = bool((edges[k].turning == 0.0).all())
-        sides[k] = Side(edges[k].net, edges[k].net if bare else _live(found.curve), edges[k].turning)
+        sides[k] = Side(edges[k].net, edges[k].net if bare else live(found.curve), edges[k].turning)
     corners = [_between(edges, sides, k, cut[(i + 1) % len(cut)], outward) for i, k in enumerate(cut)]
+    for i, k in enumerate(cut):
+        after = cut[(i + 1) % len(cut)]
+        bent: Mask = np.zeros(outward.shape, dtype=np.bool_)
+        for t in tight:
+            if t.edge in (k, after):
+                bent = bent | (t.rows & ~t.mended)
+        if bent.any():
+            corners[i] = crossed(sides[k], sides[after], corners[i], bent)
     runs: list[Drawn] = []
     whose: list[int] = []
     lost, swallowed = [], []
@@ -83,8 +91,10 @@ def cutting_line(edges: tuple[PieceEdge, ...], outward: Array) -> CuttingLine:
         over = np.where(forward, start > end, start < end)
         if over.any():
             swallowed.append((k, over))
-        runs.append(Stretch(line.curve, start, end))
-        whose.append(k)
+        bend = next((t for t in tight if t.edge == k), None)
+        for run in around(Stretch(line.curve, start, end), bend):
+            runs.append(run)
+            whose.append(k)
         if corners[i].lost.any():
             lost.append((k, corners[i].lost))
         for part in corners[i].between:
@@ -116,16 +126,6 @@ def _between(
         return reversed_corner(squared(turned_about(second), turned_about(first), -outward))
     blunt = Corners.BLUNTED in (one.corners, two.corners)
     return mitred(first, second, outward, blunt=blunt)
-
-
-def _live(curve: Curve) -> Stretch:
-    """A curve without the segments of no length at its ends, which have no direction to be carried on in."""
-    live = np.abs(curve.ctrl[1:] - curve.ctrl[:1]).max(axis=(0, 1)) > SAME_POINT
-    count = live.shape[0]
-    some = live.any(axis=0)
-    first = np.where(some, live.argmax(axis=0), 0)
-    last = np.where(some, count - live[::-1].argmax(axis=0), count)
-    return Stretch(curve, first.astype(np.float64), last.astype(np.float64))
 
 
 def closed_gaps(runs: tuple[Drawn, ...]) -> Array:

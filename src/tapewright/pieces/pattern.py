@@ -23,13 +23,13 @@ class Pattern:
     points: tuple[InnerPoint, ...]
 
 
-def pattern_of(draft: Draft, otherwise: Array | None = None) -> Pattern:
+def pattern_of(draft: Draft, elsewhere: Array | None = None) -> Pattern:
     """The pattern of a draft.
 
-    `otherwise` is left outside the edges of pieces whose sentence says nothing of turnings, mm `(bodies,)`;
-    None leaves nothing there.
+    `elsewhere` mm `(bodies,)`, if given, is left in place of what sentences leave at edges that they do not
+    name; where that is nothing it stays nothing.
     """
-    pieces = pieces_of(draft, otherwise)
+    pieces = pieces_of(draft, elsewhere)
     seams = seams_of(draft, pieces)
     lines, points = inner_of(draft, pieces)
     return Pattern(draft, pieces, seams, notches_of(draft, pieces, seams), lines, points)

@@ -63,17 +63,17 @@ class PatternPiece:
         return np.abs(area(self.cut.runs))
 
 
-def pieces_of(draft: Draft, otherwise: Array | None = None) -> tuple[PatternPiece, ...]:
+def pieces_of(draft: Draft, elsewhere: Array | None = None) -> tuple[PatternPiece, ...]:
     """Every piece of a draft, in the order of its sentences.
 
-    `otherwise` is what is left outside the edges of a piece whose sentence says nothing of turnings, mm
+    `elsewhere` is what is left outside the edges of a piece whose sentence says nothing of turnings, mm
     `(bodies,)`; None leaves nothing.
     """
-    return tuple(_piece(draft, number, said, otherwise) for number, said in enumerate(draft.pieces()))
+    return tuple(_piece(draft, number, said, elsewhere) for number, said in enumerate(draft.pieces()))
 
 
-def _piece(draft: Draft, number: int, said: Piece, otherwise: Array | None) -> PatternPiece:
-    edges, untold = told_edges(draft, said, otherwise)
+def _piece(draft: Draft, number: int, said: Piece, elsewhere: Array | None) -> PatternPiece:
+    edges, untold = told_edges(draft, said, elsewhere)
     outward = outward_of(edges)
     return PatternPiece(
         number,

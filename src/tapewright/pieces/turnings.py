@@ -30,7 +30,11 @@ from tapewright.geometry import (
     whole,
 )
 from tapewright.geometry.tolerance import SEAMS_MATCH
+from tapewright.language.tree import Constant
 from tapewright.pieces.edge import Corners, Lies, PieceEdge
+from tapewright.pieces.net_line import net_edges
+from tapewright.plan.amounts import constant
+from tapewright.plan.cutting import held_at
 
 _CORNERS = {
     "mitred": Corners.MITRED,
@@ -47,7 +51,6 @@ class Untold:
 
     off_piece: list[str] = field(default_factory=list)
     not_in_table: list[tuple[str, str]] = field(default_factory=list)
-    nothing_said: bool = False
 
 
 def edge_words(edge: Edge) -> str:
@@ -55,10 +58,11 @@ def edge_words(edge: Edge) -> str:
     return edge.name or f"{edge.start}-{edge.end}"
 
 
-def told_edges(draft: Draft, piece: Piece, otherwise: Array | None) -> tuple[tuple[PieceEdge, ...], Untold]:
+def told_edges(draft: Draft, piece: Piece, elsewhere: Array | None) -> tuple[tuple[PieceEdge, ...], Untold]:
     """The edges of a piece in order, with the turnings said for it, and what was left open.
 
-    `otherwise` is left, mm `(bodies,)`, where the piece's sentence says nothing of turnings.
+    `elsewhere` mm `(bodies,)` is left in place of what the piece's sentence leaves at the edges that it does
+    not name, unless that is nothing.
     """
     edges = piece.outline.edges
     untold = Untold()
@@ -73,7 +77,8 @@ def told_edges(draft: Draft, piece: Piece, otherwise: Array | None) -> tuple[tup
                 untold.off_piece.append(named.name)
             for k in mine:
                 found[k] = turning
-    untold.nothing_said = not piece.turnings
+    held = _held(draft, edges)
+    inside = net_edges(edges, [held.get(k, nought) for k in range(len(edges))])
     made = []
     for k, edge in enumerate(edges):
         lies = Lies.CUT
@@ -81,18 +86,20 @@ def told_edges(draft: Draft, piece: Piece, otherwise: Array | None) -> tuple[tup
             lies = Lies.DART
         elif piece.on == "fold" and _on_a_line(edge.drawn, piece.lying):
             lies = Lies.FOLD
-        falls = found[k] or rest
+        # Where the draft holds its seams, nothing is left a second time unless the edge is named for it.
+        falls = found[k] if k in held else found[k] or rest
         finish = "" if falls is None else falls.finish
         width = nought
         if lies is Lies.CUT:
-            width = _width(falls, edge, untold, otherwise, nought)
+            width = _width(falls, edge, untold, None if k in held else elsewhere, nought)
+            width = width + held.get(k, nought)
         made.append(
             PieceEdge(
                 edge,
                 edge_words(edge),
                 lies,
-                edge.drawn,
-                length(edge.drawn),
+                inside[k],
+                length(inside[k]),
                 width,
                 _CORNERS.get(finish, Corners.MITRED),
                 finish,
@@ -101,14 +108,28 @@ def told_edges(draft: Draft, piece: Piece, otherwise: Array | None) -> tuple[tup
     return tuple(made), untold
 
 
+def _held(draft: Draft, edges: tuple[Edge, ...]) -> dict[int, Array]:
+    """How wide the seams are that the draft holds, mm `(bodies,)`, by the edges that have them."""
+    seams = draft.plan.lesson.header.seams
+    if seams is None or not isinstance(seams.amount, Constant):
+        return {}
+    wide = float(constant(seams.amount.number, seams.amount.unit).constant)
+    return {
+        k: np.full(draft.bodies.count, wide)
+        for k, edge in enumerate(edges)
+        if any(held_at(edge_words(edge), where) for where in seams.at)
+    }
+
+
 def _width(
-    turning: TurningAt | None, edge: Edge, untold: Untold, otherwise: Array | None, nought: Array
+    turning: TurningAt | None, edge: Edge, untold: Untold, elsewhere: Array | None, nought: Array
 ) -> Array:
     if turning is None:
-        return nought if otherwise is None or not untold.nothing_said else otherwise
-    if turning.width is not None:
-        return turning.width
-    return nought
+        return nought
+    width = nought if turning.width is None else turning.width
+    if elsewhere is not None and not turning.at:
+        return np.where(width > 0.0, elsewhere, width)
+    return width
 
 
 def is_edge(edge: Edge, named: EdgeAt) -> bool:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from tapewright.diagnostics import Query, Span, caution, question
+from tapewright.diagnostics import Query, Span, caution, note, question
 from tapewright.language import sentences as s
 from tapewright.language.edges import show_edge
 from tapewright.language.lesson import Header
@@ -104,14 +104,14 @@ def _seams_twice(
     if seams is None:
         return
     names = [n for n in (_edge_name(e, scope) for e in shape.edges) if n]
-    told = {n for n in names if any(_of(n, where) for where in seams.at)}
+    told = {n for n in names if any(held_at(n, where) for where in seams.at)}
     named = {show_edge(e, _PLAIN).removeprefix("the ") for t in clause.turnings for e in t.at}
     for turning in clause.turnings:
         if turning.amount is None:
             continue
         at = [show_edge(e, _PLAIN).removeprefix("the ") for e in turning.at]
         both = [n for n in names if n in told and (n in at if turning.at else n not in named)]
-        both += [n for n in at if n not in names and any(_of(n, where) for where in seams.at)]
+        both += [n for n in at if n not in names and any(held_at(n, where) for where in seams.at)]
         if both:
             yield _twice(turning, both, seams.span, show(seams.amount, _PLAIN))
             return
@@ -119,6 +119,15 @@ def _seams_twice(
 
 def _twice(turning: Turning, edges: list[str], header: Span, wide: str) -> Query:
     said = listed([f"the {name}" for name in dict.fromkeys(edges)])
+    if turning.rest:
+        return note(
+            "seams-twice",
+            f"The draft holds seams of {wide} at {said} already, as the header says; no more is left there.",
+            turning.span,
+            help=f"To leave more, name the edge: “{show(turning.amount, _PLAIN)} at {said}”."
+            if turning.amount is not None
+            else "",
+        )
     return caution(
         "seams-twice",
         f"The draft holds seams of {wide} at {said} already, as the header says; here more is left outside them.",
@@ -134,7 +143,7 @@ def _edge_name(edge: OutlineEdge, scope: Scope) -> str:
     return "" if straight is None else straight.name
 
 
-def _of(name: str, where: str) -> bool:
+def held_at(name: str, where: str) -> bool:
     """Whether an edge is one of those that the header means: `front side` of `sides`."""
     wanted = where.removesuffix("s")
     return f" {name}".removesuffix("s").endswith(f" {wanted}")
