@@ -27,6 +27,7 @@ from tapewright.geometry import (
     winding,
 )
 from tapewright.geometry.tolerance import OFFSET_AGREES
+from tapewright.pieces.corners import live
 from tapewright.pieces.edge import Lies
 from tapewright.pieces.piece import PatternPiece
 
@@ -70,7 +71,7 @@ def one_body(drawn: Drawn, row: int) -> Curve:
 def crossings(drawn: Curve, level: Level, beyond: float = 0.0) -> list[float]:
     """Where a line crosses a level, as distances along the level; `beyond` its ends it is carried on so far, mm."""
     line = straight(_point(level.spot(0.0)), _point(level.spot(1.0)))
-    met = meets(drawn, line, Carried.BOTH if beyond else Carried.NOT, Carried.BOTH)
+    met = meets(live(drawn), line, Carried.BOTH if beyond else Carried.NOT, Carried.BOTH)
     places = zip(met.x[:, 0], met.y[:, 0], met.on[:, 0], met.past_a[:, 0], strict=True)
     return [level.at((float(x), float(y))) for x, y, on, past in places if on and abs(past) <= beyond]
 
