@@ -6,7 +6,8 @@ from typing import Any
 
 from tapewright.app.account import PLACES
 from tapewright.geometry import cubics, length
-from tapewright.pages.piece_from import closed_cubics, is_whole, named
+from tapewright.pages.paper_piece import closed_cubics
+from tapewright.pages.piece_from import is_whole, named
 from tapewright.pages.piece_words import count_for, pairs_in, tape_reading
 from tapewright.pages.room import Floats
 from tapewright.pieces import Pattern, PatternPiece, PatternSeam, PieceEdge, SeamSide

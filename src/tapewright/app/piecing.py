@@ -40,9 +40,10 @@ WRITTEN = (".pdf", ".svg", ".json")
 
 @dataclass(frozen=True, slots=True)
 class HowCut:
-    """How pieces are drawn: which lines, with letters or not, and what is left where a lesson leaves nothing said.
+    """How pieces are drawn: which lines, and with letters or not.
 
-    `turnings` is in mm; None leaves nothing.
+    `turnings`, in mm, is left in place of what the lesson leaves at edges that it does not name; None keeps
+    that.
     """
 
     how: Print
@@ -87,14 +88,13 @@ class Cut:
         said: dict[str, None] = {}
         for side, piece in self.pieces:
             name = title_case(named(piece, side))
-            if piece.untold.nothing_said and self.how.turnings is None:
-                said[f"{name}: nothing is said of turnings, so none are left."] = None
             for edge in piece.untold.off_piece:
                 said[f"{name}: turnings are said for {edge}, which is no edge of it."] = None
             for tight in piece.cut.tight:
                 if tight.rows[0]:
                     edge = piece.edges[tight.edge].name
-                    said[f"{name}: the turning at {edge} is wider than its hollow allows."] = None
+                    so = "; it is cut to a corner there" if tight.mended[0] else ""
+                    said[f"{name}: the turning at {edge} is wider than its hollow allows{so}."] = None
             for k, rows in piece.cut.lost:
                 if rows[0]:
                     edge = piece.edges[k].name
@@ -132,8 +132,8 @@ def cut_out(result: Result, how: HowCut) -> Cut:
     """The pieces of one wearer's draft; none where the draft could not be made or cuts nothing."""
     patterns = []
     for side, draft in result.sides():
-        otherwise = None if how.turnings is None else np.full(draft.bodies.count, how.turnings)
-        patterns.append((side, pattern_of(draft, otherwise)))
+        elsewhere = None if how.turnings is None else np.full(draft.bodies.count, how.turnings)
+        patterns.append((side, pattern_of(draft, elsewhere)))
     return Cut(result, how, tuple(patterns))
 
 

@@ -38,7 +38,10 @@ def pieces(
     both: Annotated[bool, typer.Option("--both", help="Where you cut and where you sew.")] = False,
     turnings: Annotated[
         str | None,
-        typer.Option("--turnings", help="What is left where a lesson says nothing of it, such as 1.5cm."),
+        typer.Option(
+            "--turnings",
+            help="Left in place of what the lesson leaves everywhere or elsewhere, such as 1.5cm.",
+        ),
     ] = None,
     letters: Annotated[bool, typer.Option("--letters", help="Show the letters of the outlines.")] = False,
     paper: Annotated[

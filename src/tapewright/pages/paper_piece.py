@@ -6,9 +6,13 @@ wearer's; x to the right, y down.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from enum import StrEnum
 
+import numpy as np
+
+from tapewright.geometry.tolerance import OFFSET_AGREES
 from tapewright.pages.room import Floats
 
 
@@ -94,3 +98,23 @@ class PieceSheet:
     notes: tuple[str, ...] = ()
     lines: PieceLines = PieceLines.BOTH
     letters: bool = False
+
+
+def closed_cubics(runs: Sequence[Floats]) -> Floats:
+    """Runs that follow one another as cubics (n, 4, 2) of which each begins at the very place the last ended.
+
+    They agree but for rounding; where they do not, the gap is closed by a straight line and seen.
+    """
+    rows = np.concatenate([np.zeros((0, 4, 2)), *(run for run in runs if len(run))])
+    found: list[Floats] = []
+    for i, row in enumerate(rows):
+        after = rows[(i + 1) % len(rows)][0]
+        gap = after - row[3]
+        made = row.copy()
+        if float(np.hypot(*gap)) <= OFFSET_AGREES:
+            made[3] = after
+            found.append(made)
+        else:
+            found += [made, np.array([row[3] + gap * t for t in (0.0, 1 / 3, 2 / 3, 1.0)])]
+            found[-1][3] = after
+    return np.array(found).reshape(-1, 4, 2)

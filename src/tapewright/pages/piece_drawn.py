@@ -32,7 +32,7 @@ from tapewright.drawing import (
 )
 from tapewright.pages.lettering import Label
 from tapewright.pages.paper import Scale
-from tapewright.pages.paper_piece import PARTS, PaperPiece, PieceLines
+from tapewright.pages.paper_piece import PARTS, PaperPiece, PieceLines, closed_cubics
 from tapewright.pages.piece_labels import along_edges, beside, label_outside, labels_within
 from tapewright.pages.piece_room import PieceRoom, kept_round
 from tapewright.pages.piece_signs import (
@@ -115,7 +115,8 @@ def draw_piece(
     """Draw one piece. Every word and sign but the balance marks stands inside the net line, or outside with a
     leader; nothing touches anything else, nor any of the `joins`, straight pieces (n, 4) along which pages meet."""
     k, em = float(scale.factor), _EM[scale.factor.denominator]
-    net = pieces_of(np.concatenate([no_cubics(), *(e.net for e in piece.edges)]) * k)
+    # Ends that agree but for rounding are made one: else a place beside a corner might count as inside.
+    net = pieces_of(closed_cubics([e.net for e in piece.edges]) * k)
     cut = pieces_of(np.asarray(piece.cut) * k)
     room = PieceRoom(net)
     # Beyond a sharp hollow the cutting line may come in over the net line.
@@ -142,10 +143,6 @@ def draw_piece(
     group = Group(f"piece {piece.name}", groups)
     box = box_round(b for b in (box_of(group),) if b is not None)
     return DrawnPiece(piece, group, box or Box(0, 0, 0, 0), label, outside, along, tuple(names), signs)
-
-
-def no_cubics() -> Floats:
-    return np.zeros((0, 4, 2))
 
 
 def _taken(sign: Signed, room: PieceRoom) -> None:

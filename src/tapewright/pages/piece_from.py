@@ -8,7 +8,6 @@ from collections.abc import Iterator, Sequence
 import numpy as np
 
 from tapewright.geometry import cubics, curve_of, end_point, start_point
-from tapewright.geometry.tolerance import OFFSET_AGREES
 from tapewright.pages.paper_piece import (
     PaperEdge,
     PaperNotch,
@@ -16,9 +15,9 @@ from tapewright.pages.paper_piece import (
     PieceLines,
     PieceSheet,
     PieceTold,
+    closed_cubics,
 )
 from tapewright.pages.piece_words import cut_words, edge_words, title_case, turning_words
-from tapewright.pages.room import Floats
 from tapewright.pages.wording import as_printed
 from tapewright.pieces import Lies, Pattern, PatternPiece
 
@@ -147,23 +146,3 @@ def _corners(piece: PatternPiece, row: int) -> Iterator[tuple[str, float, float]
             if letter and letter not in seen:
                 seen.add(letter)
                 yield as_printed(letter), float(spot.x[row]), float(spot.y[row])
-
-
-def closed_cubics(runs: Sequence[Floats]) -> Floats:
-    """Runs that follow one another as cubics (n, 4, 2) of which each begins at the very place the last ended.
-
-    They agree but for rounding; where they do not, the gap is closed by a straight line and seen.
-    """
-    rows = np.concatenate([np.zeros((0, 4, 2)), *(run for run in runs if len(run))])
-    found: list[Floats] = []
-    for i, row in enumerate(rows):
-        after = rows[(i + 1) % len(rows)][0]
-        gap = after - row[3]
-        made = row.copy()
-        if float(np.hypot(*gap)) <= OFFSET_AGREES:
-            made[3] = after
-            found.append(made)
-        else:
-            found += [made, np.array([row[3] + gap * t for t in (0.0, 1 / 3, 2 / 3, 1.0)])]
-            found[-1][3] = after
-    return np.array(found).reshape(-1, 4, 2)
