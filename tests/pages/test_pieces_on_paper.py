@@ -249,7 +249,7 @@ def test_turnings_are_told_by_their_widths() -> None:
 
 def test_a_balance_mark_is_struck_across_the_turning() -> None:
     """Hand-worked: two strokes at 100 mm on the edge x = 150, square to it, from inside to the cutting line at 160."""
-    pattern = _panel("20 cm", "15 cm", more="From C down to M: 10 cm. Mark C-D at M with 2 notches.")
+    pattern = _panel("20 cm", "15 cm", more="From C down to M: 10 cm. Mark C-D at M, two notches.")
     (piece,) = sheet_of([("", pattern)]).pieces
     from tapewright.pages.piece_signs import notch_sign
 
