@@ -15,6 +15,9 @@ LESSONS = {
     "a-tabbed-bodice": "margery-thorne",
     "a-mans-body-block": "josiah-pell",
     "a-womans-body-block": "margery-thorne",
+    "a-mans-coat-sleeve": "josiah-pell",
+    "a-womans-bent-sleeve": "margery-thorne",
+    "a-full-sleeve": "margery-thorne",
 }
 
 
