@@ -83,8 +83,8 @@ def shelved(
 ) -> tuple[list[tuple[float, float]], Size]:
     """Where the upper left corner of each stands in rows no wider than `width`; and how large the whole is.
 
-    One that is wider than the width has a row of its own, and stands out. With `windows` none lies over a
-    join that a single page could hold.
+    One that is wider than the width has a row of its own, and stands out. With `windows` each that a single
+    page can hold stands whole on one, lower in its row if need be.
     """
     order = sorted(range(len(sizes)), key=lambda i: (-sizes[i][1], i))
     spots: list[tuple[float, float]] = [(0.0, 0.0)] * len(sizes)
@@ -97,10 +97,7 @@ def shelved(
         if row == 0.0:
             row = h
             y = windows.down(y, h) if windows else y
-        top = y
-        if windows:
-            lower = windows.down(y, h)
-            top = lower if lower + h <= y + row else y
+        top = windows.down(y, h) if windows else y
         spots[i] = (here, top)
         x = here + w + GAP
         widest, lowest = max(widest, here + w), max(lowest, top + h)
