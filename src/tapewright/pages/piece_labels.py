@@ -15,9 +15,10 @@ import numpy as np
 
 from tapewright.drawing import FaceName, Setting, set_lines, set_text
 from tapewright.pages.lettering import Label
+from tapewright.pages.names import readable
 from tapewright.pages.paper_piece import PaperPiece
-from tapewright.pages.piece_room import PieceRoom, inside, middle_of, readable, set_label
-from tapewright.pages.room import Floats, pieces_of
+from tapewright.pages.piece_room import PieceRoom, set_label
+from tapewright.pages.room import Floats, inside, middle_of, pieces_of
 
 _NAME, _SMALL = 1.7, 0.8  # of the name and of the lesson's title, against the size of what is told
 _LEADING = 1.3

@@ -15,7 +15,7 @@ import numpy as np
 
 from tapewright.drawing import Box, Setting, Transform
 from tapewright.pages.lettering import CLEARANCE, Label
-from tapewright.pages.room import Bools, Floats, Squared, lengths_inside, near, no_pieces, squared
+from tapewright.pages.room import Floats, Squared, inside, lengths_inside, near, no_pieces, squared
 
 _CELLS = 240  # squares in which room is looked for, along the longer side of a piece
 _LEAST_CELL, _MOST_CELL = 0.5, 2.0  # mm
@@ -109,28 +109,6 @@ def hatched(corners: Floats) -> Floats:
     return np.concatenate([a + t * (d - a), b + t * (c - b)], axis=1)
 
 
-def inside(places: Floats, outline: Floats) -> Bools:
-    """Which places (n, 2) lie inside a closed outline: a line to the right crosses it an odd number of times."""
-    found = np.zeros(len(places), dtype=bool)
-    for x0, y0, x1, y1 in outline:
-        if y0 == y1:
-            continue
-        between = (places[:, 1] < y0) != (places[:, 1] < y1)
-        x = x0 + (places[:, 1] - y0) / (y1 - y0) * (x1 - x0)
-        found ^= between & (places[:, 0] < x)
-    return found
-
-
-def middle_of(outline: Floats) -> Floats:
-    """The centre of gravity of what an outline encloses; of its corners, where it encloses nothing."""
-    x0, y0, x1, y1 = outline.T
-    cross = x0 * y1 - x1 * y0
-    twice = float(cross.sum())
-    if abs(twice) < 1.0:
-        return np.array([outline[:, [0, 2]].mean(), outline[:, [1, 3]].mean()])
-    return np.array([((x0 + x1) * cross).sum(), ((y0 + y1) * cross).sum()]) / (3 * twice)
-
-
 def set_label(
     setting: Setting, x: float, y: float, turn: float, size: float, point: tuple[float, float]
 ) -> Label:
@@ -146,13 +124,3 @@ def kept_round(label: Label, more: float) -> tuple[tuple[float, float], ...]:
     u, v = (b - a) / max(float(np.hypot(*(b - a))), more), (d - a) / max(float(np.hypot(*(d - a))), more)
     places = (a - more * (u + v), b + more * (u - v), c + more * (u + v), d - more * (u - v))
     return tuple((float(p[0]), float(p[1])) for p in places)
-
-
-def readable(angle: float) -> float:
-    """The angle turned about, if need be, so that words along it read from the left or upward."""
-    angle = math.remainder(angle, 2 * math.pi)
-    if angle > math.pi / 2 - 0.01:
-        return angle - math.pi
-    if angle <= -math.pi / 2 - 0.01:
-        return angle + math.pi
-    return angle

@@ -14,9 +14,10 @@ import numpy as np
 
 from tapewright.drawing import INK, Line, Mark, Stroke, set_text, through
 from tapewright.pages.lettering import Label
+from tapewright.pages.names import readable
 from tapewright.pages.paper_piece import PaperEdge, PaperNotch, PaperPiece, PieceLines
-from tapewright.pages.piece_room import PieceRoom, inside, middle_of, readable, set_label
-from tapewright.pages.room import Floats, no_pieces
+from tapewright.pages.piece_room import PieceRoom, set_label
+from tapewright.pages.room import Floats, inside, middle_of, no_pieces
 
 GRAIN_LINE = Line(0.24, INK, join="mitre")
 NOTCH_LINE = Line(0.4, INK)
