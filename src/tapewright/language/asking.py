@@ -53,6 +53,8 @@ EXPECTS = {
     "edge": "an edge, by its name or its letters",
     "cutting": "how many, and of what, such as twice of cloth",
     "turning": "what is left outside, and where, such as 1 cm everywhere",
+    "marked": "a line or a letter, such as the pocket place or P1",
+    "ware": "what is set along it, such as braid or buttons",
     "markat": "an edge and a letter on it, such as the hem at B",
     "claim": "what must come out, such as A-B is 40 cm",
     "number": "a number",

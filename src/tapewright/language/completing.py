@@ -67,6 +67,8 @@ _FITS: dict[str, tuple[str, ...]] = {
     "target": ("letter", "line", "place", "ruler"),
     "toward": (),
     "markat": ("line", "ruler"),
+    "marked": ("line", "letter", "ruler"),
+    "ware": (),
     "turning": (),
     "place": ("place",),
     "corner": ("corner",),

@@ -59,6 +59,8 @@ PRESSED: dict[str, tuple[str, ...]] = {
     "cutting": ("a number and a cloth",),
     "turning": ("a width typed", "a line"),
     "markat": ("a place on a line",),
+    "marked": ("a line", "a point"),
+    "ware": ("a word typed",),
     "claim": ("a claim typed",),
     "number": ("a number typed",),
     "quoted": ("a title typed",),

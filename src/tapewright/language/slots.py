@@ -258,6 +258,8 @@ KINDS: dict[str, SlotKind] = {
     "edge": Kind("an edge", edges.edge, edges.show_edge),
     "cutting": Kind("how many, and of what", edges.cutting, edges.show_cutting),
     "turning": Kind("how much is left, and where", edges.turning, edges.show_turning),
+    "marked": Kind("a line or a letter", edges.marked, edges.show_marked),
+    "ware": Kind("what is set along it", edges.ware, lambda node, style: str(node)),
     "markat": Kind("an edge, and where on it", edges.mark_at, edges.show_mark_at),
     "claim": Kind("what must come out", claims.claim, claims.show_claim),
     "number": Kind("a number", _number, _show_number),
