@@ -208,6 +208,7 @@ _SLOTS: dict[str, Callable[[Draw], str]] = {
     if d.draw(st.booleans())
     else f"{_edge(d)} at {_total(d)} from {_one(d, POINTS)}",
     "marked": lambda d: _one(d, POINTS) if d.draw(st.booleans()) else _edge(d),
+    "landmark": lambda d: _one(d, ("the nape", "the neck point", "the waist in front")),
     "ware": lambda d: _one(d, ("braid", "buttons", "covered buttons")),
     "claim": _claim,
     "number": lambda d: _one(d, ("2", "3", "4")),

@@ -54,6 +54,7 @@ EXPECTS = {
     "cutting": "how many, and of what, such as twice of cloth",
     "turning": "what is left outside, and where, such as 1 cm everywhere",
     "marked": "a line or a letter, such as the pocket place or P1",
+    "landmark": "a place of the body, such as the nape or the bust point",
     "ware": "what is set along it, such as braid or buttons",
     "markat": "an edge and a letter on it, such as the hem at B",
     "claim": "what must come out, such as A-B is 40 cm",

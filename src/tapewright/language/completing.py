@@ -68,6 +68,7 @@ _FITS: dict[str, tuple[str, ...]] = {
     "toward": (),
     "markat": ("line", "ruler"),
     "marked": ("line", "letter", "ruler"),
+    "landmark": (),
     "ware": (),
     "turning": (),
     "place": ("place",),

@@ -224,6 +224,33 @@ def show_marked(node: Edge | PointRef, style: Style) -> str:
     return saying.letter(node) if isinstance(node, PointRef) else show_edge(node, style)
 
 
+#: The places of the body that letters can stand for, in the words of the trade.
+LANDMARKS = (
+    "nape",
+    "neck point",
+    "front neck point",
+    "shoulder point",
+    "underarm point",
+    "bust point",
+    "waist in front",
+)
+
+
+def landmark(stream: Stream, at: int) -> Read:
+    """A place of the body; its words may be part of a name that the lesson made, such as the front neck."""
+    words: list[str] = []
+    end, found = at, None
+    while (token := stream.token(end)) is not None and len(words) < LONGEST_WARE:
+        words += token.text.lower().split()
+        end += 1
+        if " ".join(words) in LANDMARKS:
+            found = " ".join(words), end
+    if found is None:
+        for wanted in LANDMARKS:
+            stream.want(at, Expected(words=wanted))
+    return found
+
+
 def ware(stream: Stream, at: int) -> Read:
     """What is set along an edge, in up to three plain words: `braid`, `covered buttons`."""
     words: list[str] = []

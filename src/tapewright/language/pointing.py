@@ -60,6 +60,7 @@ PRESSED: dict[str, tuple[str, ...]] = {
     "turning": ("a width typed", "a line"),
     "markat": ("a place on a line",),
     "marked": ("a line", "a point"),
+    "landmark": ("one of a few words",),
     "ware": ("a word typed",),
     "claim": ("a claim typed",),
     "number": ("a number typed",),

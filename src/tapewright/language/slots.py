@@ -259,6 +259,7 @@ KINDS: dict[str, SlotKind] = {
     "cutting": Kind("how many, and of what", edges.cutting, edges.show_cutting),
     "turning": Kind("how much is left, and where", edges.turning, edges.show_turning),
     "marked": Kind("a line or a letter", edges.marked, edges.show_marked),
+    "landmark": Kind("a place of the body", edges.landmark, lambda node, style: f"the {node}"),
     "ware": Kind("what is set along it", edges.ware, lambda node, style: str(node)),
     "markat": Kind("an edge, and where on it", edges.mark_at, edges.show_mark_at),
     "claim": Kind("what must come out", claims.claim, claims.show_claim),

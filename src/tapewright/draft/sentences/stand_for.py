@@ -11,4 +11,4 @@ def stand_for(said: StandFor, board: Board) -> None:
     """The place, and where its letters are."""
     letters = tuple(p.name for p in said.points)
     points = tuple(board.point(p) for p in said.points)
-    board.records.append(Landmark(said.landmark.removeprefix("the "), letters, points, board.sentence))
+    board.records.append(Landmark(said.landmark, letters, points, board.sentence))

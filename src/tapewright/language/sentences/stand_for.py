@@ -14,10 +14,7 @@ class StandFor(Clause):
 
     kind: ClassVar[str] = "stand for"
     leads: ClassVar[tuple[str, ...]] = ("Let",)
-    template: ClassVar[str] = (
-        "Let {points*:point} stand for {landmark=the nape|the neck point|the front neck point"
-        "|the shoulder point|the underarm point|the bust point|the waist in front}"
-    )
+    template: ClassVar[str] = "Let {points*:point} stand for {landmark:landmark}"
     yields: ClassVar[str] = "a place of the body"
 
     points: tuple[PointRef, ...]
