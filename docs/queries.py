@@ -61,6 +61,7 @@ Turning, opening and closing:
     placed-over several-curves
 Pieces:
     outline-open outline-crosses no-first-edge not-on-outline how-much-outside seams-twice on-the-fold
+    no-such-turnings too-close-together
     off-the-table repeat
 Checks and seams:
     check seam-differs sewn-to-itself ease-too-much

@@ -168,6 +168,9 @@ def _claim(data: Draw) -> str:
 
 def _turning(data: Draw) -> str:
     left = _one(data, ("nothing", "1 cm", "3/4 in", "2 parts"))
+    if left != "nothing":
+        left += _one(data, ("", " squared", " turned up", " to lap"))
+    left = _one(data, (left, "enough to whip", 'the turnings of "Vincent\'s inlays"'))
     where = _one(
         data, ("everywhere", "elsewhere", f"at {_edge(data)}", f"at {_edge(data)} and {_edge(data)}")
     )
@@ -204,6 +207,9 @@ _SLOTS: dict[str, Callable[[Draw], str]] = {
     "markat": lambda d: f"{_edge(d)} at {_one(d, POINTS)}"
     if d.draw(st.booleans())
     else f"{_edge(d)} at {_total(d)} from {_one(d, POINTS)}",
+    "marked": lambda d: _one(d, POINTS) if d.draw(st.booleans()) else _edge(d),
+    "landmark": lambda d: _one(d, ("the nape", "the neck point", "the waist in front")),
+    "ware": lambda d: _one(d, ("braid", "buttons", "covered buttons")),
     "claim": _claim,
     "number": lambda d: _one(d, ("2", "3", "4")),
     "quoted": lambda d: '"turnover"',

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
@@ -14,9 +16,10 @@ from tests.language.test_sentences import HOUSE
 from tests.lessons import lesson_text
 
 
-def items_of(text: str) -> list[object]:
-    """The sentences of a text, without their places."""
-    return [item.sentences for item in read_lesson(Source("a.md", text)).items]
+def items_of(text: str) -> list[str]:
+    """The sentences of a text, without their places; those that cannot be read keep theirs unless taken out."""
+    told = [repr(item.sentences) for item in read_lesson(Source("a.md", text)).items]
+    return [re.sub(r"Span\(start=\d+, end=\d+\)", "", one) for one in told]
 
 
 @pytest.mark.parametrize("name", sorted(lessons()))

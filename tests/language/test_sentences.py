@@ -101,6 +101,7 @@ Sew the back scye to the front scye, easing the front scye by 1/2 in.
 Sew A-B and B-D to the side line.
 Mark the back scye at A and the front scye at B, one notch.
 Mark the side line at half the side line from C, two notches.
+Mark the back scye at A.
 See that A-B plus B-D is half the bust, within 1 mm.
 See that the back scye is longer than the front scye by 4 mm to 7 mm.
 See that the corner A-B-D is square.
@@ -216,6 +217,12 @@ Take in the side line by 1 cm at D, to nothing at C, toward A.
 Pivot the front about A by 10 degrees toward the centre front.
 Draw the shape "turnover" from A on squares of 1 nail.
 Draw the curve rule "sleeve" from A to B, hollow toward D.
+Mark the side line, A-D and A on the front.
+Let A stand for the nape.
+Let A and B stand for the neck point.
+Trim the back scye with braid.
+Trim the side line and the back scye with 12 covered buttons.
+Trim the side line with eyelets 1 in apart.
 """
 
 
@@ -234,3 +241,22 @@ def test_pieces_and_arcs_print_and_read_back(sentence: str) -> None:
     """The same law for the sentences that move pieces and draw arcs."""
     assert show_clause(more(sentence), Style()) + "." == sentence
     assert more(show_clause(more(sentence), Style()) + ".") == more(sentence)
+
+
+CUTS = """\
+Cut the front twice of lining, leaving 4 cm turned up at A-D, 1 cm squared at the side line and 1/2 in elsewhere.
+Cut the front twice of lining, leaving 2 cm blunted at A-D and B-D, the depth to whip at the side line and nothing elsewhere.
+Cut the front twice of lining, leaving enough to lap at A-B, enough to fell at the side line and 1 cm mitred elsewhere.
+Cut the front twice of lining, leaving 2 in turned in at the side line and the turnings of "Vincent's inlays" elsewhere.
+"""
+
+
+@pytest.mark.parametrize("sentence", CUTS.splitlines())
+def test_turnings_print_and_read_back(sentence: str) -> None:
+    """How corners are cut, how edges are finished, and a table of turnings."""
+    head = MORE_HEAD.replace("## The frame", "## Cloth\n- lining\n\n## The frame")
+    lesson = read_lesson(Source("trial.md", f"{head}5. {sentence}\n"))
+    assert not lesson.queries, [q.message for q in lesson.queries]
+    said = lesson.items[4].sentences[0]
+    assert isinstance(said, Sentence)
+    assert show_clause(said.clauses[0], Style()) + "." == sentence  # type: ignore[arg-type]

@@ -8,7 +8,7 @@ import pytest
 from tapewright.draft import Draft, evaluate, from_arrays
 from tapewright.geometry import area, cubics, end_point, length, start_point
 from tapewright.measures import Figure
-from tapewright.pieces import Lies, Pattern, closed_gaps, pattern_of
+from tapewright.pieces import Corners, Lies, Pattern, closed_gaps, pattern_of
 from tapewright.plan import build_plan
 from tests.garments.people import drawn, people, plan
 from tests.lessons import TRIAL, draw, lesson_text
@@ -217,3 +217,40 @@ def test_lengths_and_areas_are_the_drafts_own() -> None:
         for mine, theirs in zip(piece.edges, edges, strict=True):
             assert (mine.length == length(theirs.drawn)).all()
         assert len(vertices(piece.net)) >= 3
+
+
+def test_corners_and_finishes_said() -> None:
+    """Words after a width reach the edge: squared, turned up; enough to lap is the half inch from memory."""
+    pattern = panels(
+        "Cut the back twice of cloth, leaving 4 cm turned up at D-B, 1 cm squared at the side and enough to lap elsewhere."
+    )
+    edges = {e.name: e for e in pattern.pieces[0].edges}
+    assert (float(edges["D-B"].turning[0]), edges["D-B"].corners) == (40, Corners.TURNED)
+    assert (float(edges["side"].turning[0]), edges["side"].corners) == (10, Corners.SQUARED)
+    assert (float(edges["A-C"].turning[0]), edges["A-C"].finish) == (12.7, "to lap")
+
+
+def test_vincents_inlays() -> None:
+    """By the last words of an edge's name: 1 in at a front side (his forepart's side seam), nothing where he names none.
+
+    Vincent's Systems of Cutting (c. 1903), leaf 246.
+    """
+    pattern = panels('Cut the front twice of cloth, leaving the turnings of "Vincent\'s inlays" everywhere.')
+    (piece,) = pattern.pieces
+    assert {e.name: float(e.turning[0]) for e in piece.edges}["front side"] == 25.4
+    assert sum(float(e.turning[0]) for e in piece.edges) == 25.4
+    assert len(piece.untold.not_in_table) == 3
+
+
+def test_marks_within_a_piece() -> None:
+    """A line and a letter marked on a piece are with that piece; the blocks' letters stand for places of the body."""
+    pattern = panels(CUT, "Join C to B; call it the pocket place. Mark the pocket place and A on the back.")
+    assert [(x.piece, x.name) for x in pattern.lines] == [(0, "pocket place")]
+    assert [(x.piece, x.name) for x in pattern.points] == [(0, "A")]
+
+
+def test_a_garment_keeps_the_places_of_its_block() -> None:
+    """What a block says stands for the nape holds for the garment begun from it."""
+    names = {mark.name: mark.letters for mark in drawn("a-mans-waistcoat", Sex.MEN, count=3).landmarks()}
+    assert names["nape"] == ("A",)
+    assert len(names["neck point"]) == 2

@@ -90,7 +90,6 @@ OF_A_PIECE = [
     ("Cut the back", "Cut the back once of cloth"),
     ("Mark a notch at D", "Mark the side at D, one notch"),
     ("Mark D", "Mark the side at D, one notch"),
-    ("Notch the side at D", "Mark the side at D, one notch"),
     ("Mark two notches on the side at D", "Mark the side at D, two notches"),
 ]
 

@@ -21,7 +21,8 @@ Drawer = Callable[[Plan, Bodies, Mapping[str, Array]], Draft]
 def place(desk: Desk, step: Place, draw: Drawer) -> Outcome:
     """Draw the placed draft on the same bodies.
 
-    Its questions are handed on, since what rests on them waits here too. Its pieces, seams and marks are not
+    Its questions are handed on, since what rests on them waits here too, and its letters stand for the same
+    places of the body. Its pieces, seams and marks are not
     cut again, and what its checks come to belongs to it and not to the draft begun from it.
     """
     board = Board(desk, step.sentence, step.source, step.where)
@@ -40,7 +41,7 @@ def place(desk: Desk, step: Place, draw: Drawer) -> Outcome:
         if shape.key in inner.made:
             made[f"name {name}"] = _value(inner.made[shape.key], step, board.ok)
     failures = (*board.failures, *inner.failures())
-    return Outcome(made, (), failures, tuple(board.remarks))
+    return Outcome(made, inner.landmarks(), failures, tuple(board.remarks))
 
 
 def _keys(key: Key, step: Place) -> list[Key]:

@@ -15,11 +15,14 @@ from tapewright.language.tree import (
     MarkAt,
     NameRef,
     Path,
+    PointRef,
     Turning,
     Unknown,
 )
 
 Read = tuple[Any, int] | None
+#: How many words say what is set along an edge, at the most.
+LONGEST_WARE = 3
 
 
 def edge_run(stream: Stream, at: int) -> Read:
@@ -112,23 +115,65 @@ def show_cutting(node: Cutting, style: Style) -> str:
     return f"{times} of {cloth}"
 
 
+#: How the corners at the ends of a turning are cut.
+CORNERS = ("mitred", "squared", "blunted", "turned up", "turned in")
+#: How an edge is finished; `enough to lap` leaves what that finish usually takes.
+FINISHES = ("to whip", "to lap", "to bag", "to fell")
+
+
+_ALL = (*CORNERS, *FINISHES)
+#: What shows that a name was no edge but how much is left at the next ones.
+_NO_EDGE = frozenset({"at", "elsewhere", "everywhere"})
+
+
+#: What some write first, before they say on which edge.
+_NO_EDGES_NAME = frozenset(
+    {"notch", "notches", "nick", "nicks", "mark", "marks", "balance mark", "balance marks"}
+)
+
+
+def _finish(stream: Stream, at: int, options: tuple[str, ...]) -> tuple[str, int]:
+    """One of some finishes, or nothing."""
+    for words in options:
+        count = words.count(" ") + 1
+        if all(stream.word(at + k) == word for k, word in enumerate(words.split())):
+            return words, at + count
+    return "", at
+
+
 def turning(stream: Stream, at: int) -> Read:
-    """`2 cm at the side and the shoulder`, `1 cm elsewhere`, `nothing everywhere`."""
-    amount = None
+    """`2 cm at the side`, `4 cm turned up at the hem`, `enough to lap at the edge`, `nothing everywhere`."""
+    amount, finish, table = None, "", ""
     if stream.word(at) == "nothing":
         end = at + 1
+    elif stream.word(at) == "enough":
+        finish, end = _finish(stream, at + 1, FINISHES)
+        if not finish:
+            for wanted in FINISHES:
+                stream.want(at + 1, Expected(words=wanted))
+            return None
+    elif stream.word(at) == "turnings" and stream.word(at + 1) == "of":
+        token = stream.token(at + 2)
+        if token is None or token.sort is not Sort.QUOTED:
+            stream.want(at + 2, Expected(kind="quoted"))
+            return None
+        table, end = token.text, at + 3
     else:
         found = amounts.total(stream, at)
         if found is None:
             stream.want(at, Expected(words="nothing everywhere"))
             return None
         amount, end = found
+        finish, end = _finish(stream, end, (*CORNERS, *FINISHES))
     word = stream.word(end)
     if word in {"everywhere", "elsewhere"}:
-        return Turning(amount, (), word, stream.span(at, end + 1)), end + 1
+        return Turning(amount, (), word, stream.span(at, end + 1), finish, table), end + 1
     if word != "at":
         for wanted in ("everywhere", "elsewhere", "at"):
             stream.want(end, Expected(words=wanted))
+        if amount is not None and not finish:
+            for wanted in (*CORNERS, *FINISHES):
+                stream.want(end, Expected(words=wanted))
         return None
     edges: list[Edge] = []
     end += 1
@@ -138,28 +183,85 @@ def turning(stream: Stream, at: int) -> Read:
             step += 1
         if edges and (step == end or amounts.count_word(stream, step) is not None):
             break
-        if stream.word(step) == "nothing":
+        if stream.word(step) in {"nothing", "enough", "turnings"}:
             break
         more = edge(stream, step)
         if edges:
             stream.may(end, ",", "and")
         # A name before `at` or `elsewhere` is no edge: it is how much is left at the next ones.
-        if more is None or (edges and stream.word(more[1]) in {"at", "elsewhere", "everywhere"}):
+        if more is None or (
+            edges and (stream.word(more[1]) in _NO_EDGE or _finish(stream, more[1], _ALL)[0])
+        ):
             break
         edges.append(more[0])
         end = more[1]
     if not edges:
         stream.want(end, Expected(kind="edge"))
         return None
-    return Turning(amount, tuple(edges), "", stream.span(at, end)), end
+    return Turning(amount, tuple(edges), "", stream.span(at, end), finish, table), end
 
 
 def show_turning(node: Turning, style: Style) -> str:
     """`2 cm at the side and the shoulder`."""
-    amount = "nothing" if node.amount is None else saying.show(node.amount, style)
+    if node.table:
+        amount = f'the turnings of "{node.table}"'
+    elif node.amount is None:
+        amount = f"enough {node.finish}" if node.finish else "nothing"
+    else:
+        amount = f"{saying.show(node.amount, style)} {node.finish}".rstrip()
     if node.rest:
         return f"{amount} {node.rest}"
     return f"{amount} at {listed([show_edge(e, style) for e in node.at])}"
+
+
+def marked(stream: Stream, at: int) -> Read:
+    """What is marked within a piece: a letter, a line by its name, a ruler."""
+    point = references.letter(stream, at)
+    return (point, at + 1) if point is not None else edge(stream, at)
+
+
+def show_marked(node: Edge | PointRef, style: Style) -> str:
+    return saying.letter(node) if isinstance(node, PointRef) else show_edge(node, style)
+
+
+#: The places of the body that letters can stand for, in the words of the trade.
+LANDMARKS = (
+    "nape",
+    "neck point",
+    "front neck point",
+    "shoulder point",
+    "underarm point",
+    "bust point",
+    "waist in front",
+)
+
+
+def landmark(stream: Stream, at: int) -> Read:
+    """A place of the body; its words may be part of a name that the lesson made, such as the front neck."""
+    words: list[str] = []
+    end, found = at, None
+    while (token := stream.token(end)) is not None and len(words) < LONGEST_WARE:
+        words += token.text.lower().split()
+        end += 1
+        if " ".join(words) in LANDMARKS:
+            found = " ".join(words), end
+    if found is None:
+        for wanted in LANDMARKS:
+            stream.want(at, Expected(words=wanted))
+    return found
+
+
+def ware(stream: Stream, at: int) -> Read:
+    """What is set along an edge, in up to three plain words: `braid`, `covered buttons`."""
+    words: list[str] = []
+    end = at
+    while len(words) < LONGEST_WARE:
+        token = stream.token(end)
+        if token is None or token.sort is not Sort.WORD or amounts.count_word(stream, end) is not None:
+            break
+        words.append(token.text)
+        end += 1
+    return (" ".join(words), end) if words else None
 
 
 def mark_at(stream: Stream, at: int) -> Read:
@@ -168,6 +270,9 @@ def mark_at(stream: Stream, at: int) -> Read:
     if found is None:
         return None
     node, end = found
+    if isinstance(node, Unknown) and node.words in _NO_EDGES_NAME:
+        stream.want(at, Expected(kind="edge"))
+        return None
     if stream.word(end) != "at":
         stream.want(end, Expected(words="at"))
         return None

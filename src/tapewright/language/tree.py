@@ -396,13 +396,17 @@ class Cutting:
 class Turning:
     """`2 cm at the back side and the back shoulder`; `at` is empty for everywhere and elsewhere.
 
-    `amount` is None for `nothing`; `rest` is everywhere, elsewhere or nothing at all.
+    `amount` is None for `nothing`, for `enough` and where a table says how much; `rest` is everywhere, elsewhere
+    or nothing at all. `finish` is how its corners are cut or its edge is finished, `table` the title of a table
+    of turnings.
     """
 
     amount: Amount | None
     at: tuple[Edge, ...] = ()
     rest: str = ""
     span: Span = where()
+    finish: str = ""
+    table: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -35,6 +35,7 @@ from tapewright.pieces.edge import Corners, Lies, PieceEdge
 from tapewright.pieces.net_line import net_edges
 from tapewright.plan.amounts import constant
 from tapewright.plan.cutting import held_at
+from tapewright.plan.turnings import USUAL, turning_of
 
 _CORNERS = {
     "mitred": Corners.MITRED,
@@ -127,6 +128,13 @@ def _width(
     if turning is None:
         return nought
     width = nought if turning.width is None else turning.width
+    if turning.table:
+        mm = turning_of(turning.table, edge_words(edge))
+        if mm is None:
+            untold.not_in_table.append((turning.table, edge_words(edge)))
+        return nought if mm is None else np.full_like(nought, mm)
+    if turning.width is None and turning.finish:
+        return np.full_like(nought, USUAL[turning.finish])
     if elsewhere is not None and not turning.at:
         return np.where(width > 0.0, elsewhere, width)
     return width

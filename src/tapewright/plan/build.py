@@ -50,6 +50,8 @@ def _roles(cls: type[Clause]) -> tuple[tuple[str, str, Dimension | None], ...]:
     def role(slot: str, kind: str) -> str:
         if kind == "name":
             return cls.wants.get(slot, "amount")
+        if kind == "marked":
+            return "edge"
         return "line" if kind in _LINES else kind if kind in {"edge", _THING} else "amount"
 
     def wanted(slot: str, kind: str) -> Dimension | None:

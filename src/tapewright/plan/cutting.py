@@ -3,16 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 
-from tapewright.diagnostics import Query, Span, caution, note, question
+from tapewright.diagnostics import Answer, Query, Span, caution, note, question
 from tapewright.language import sentences as s
-from tapewright.language.edges import show_edge
+from tapewright.language.edges import show_edge, show_turning
 from tapewright.language.lesson import Header
 from tapewright.language.pattern import Style, listed
 from tapewright.language.saying import show
 from tapewright.language.tree import Along, Edge, Ruler, Turning, Unknown
 from tapewright.plan.plan import LineKey, OutlineEdge, OutlineShape
 from tapewright.plan.scope import Scope
+from tapewright.plan.turnings import tables
 
 _PLAIN = Style()
 
@@ -34,6 +36,18 @@ def ask_about_cut(
             clause.lying[1].span,
             help="Keep one. Only on the fold may two lie: where the cloth is folded both ways.",
         )
+    for turning in clause.turnings:
+        if turning.table and turning.table not in tables():
+            yield question(
+                "no-such-turnings",
+                f"I have no table of turnings called “{turning.table}”.",
+                turning.span,
+                help=f"There is {listed([f'“{title}”' for title in tables()])}.",
+                answers=[
+                    Answer(title, show_turning(replace(turning, table=title), _PLAIN), turning.span)
+                    for title in tables()
+                ],
+            )
     if header.seams is not None:
         yield from _seams_twice(clause, shape, scope, paths, header)
 

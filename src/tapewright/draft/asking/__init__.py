@@ -60,6 +60,7 @@ from tapewright.draft.asking.pieces import (
     opens_too_far,
     outline_crosses,
     seam_differs,
+    too_close_together,
     two_edges,
     wider_than_deep,
 )
@@ -112,6 +113,7 @@ __all__ = [
     "runs_past",
     "seam_differs",
     "side_unclear",
+    "too_close_together",
     "touches_at_end",
     "turns_back",
     "two_crossings",

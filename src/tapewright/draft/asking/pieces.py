@@ -20,6 +20,14 @@ def nothing_taken_out(span: Span) -> Query:
     )
 
 
+def too_close_together(ware: str, apart: float, span: Span) -> Query:
+    """A trimming whose pieces would stand on one another."""
+    return question(
+        "too-close-together", f"The {ware} would stand {show_length(apart)} apart, one upon another.",
+        span, help="Say how far apart, such as “1 in apart”, or how many.",
+    )  # fmt: skip
+
+
 def wider_than_deep(wide: float, deep: float, span: Span) -> Query:
     """A dart wider than it is deep."""
     return caution(

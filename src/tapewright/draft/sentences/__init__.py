@@ -29,9 +29,11 @@ from tapewright.draft.sentences import (
     shape,
     share,
     square,
+    stand_for,
     sweep,
     take_out,
     touch,
+    trim,
     turn_over,
     where_,
 )
@@ -61,9 +63,11 @@ __all__ = [
     "shape",
     "share",
     "square",
+    "stand_for",
     "sweep",
     "take_out",
     "touch",
+    "trim",
     "turn_over",
     "where_",
 ]

@@ -6,7 +6,7 @@ from tapewright.draft import asking
 from tapewright.draft.board import Board
 from tapewright.draft.kinds import draws
 from tapewright.draft.on_line import ON_THE_LINE
-from tapewright.draft.records import BalanceMark
+from tapewright.draft.records import BalanceMark, InnerMark
 from tapewright.draft.sentences.edges import edge_at, edge_name, edge_run, edge_spot
 from tapewright.geometry import (
     Point,
@@ -21,8 +21,8 @@ from tapewright.geometry import (
     start_point,
     tangent,
 )
-from tapewright.language.sentences import Mark
-from tapewright.language.tree import MarkAt
+from tapewright.language.sentences import Mark, MarkOn
+from tapewright.language.tree import MarkAt, PointRef
 
 
 @draws(Mark)
@@ -32,8 +32,20 @@ def mark(said: Mark, board: Board) -> None:
         point = _place(board, one)
         on = edge_at(board, one.edge)
         way = tangent(on.drawn, nearest(on.drawn, point).t)
-        notches = 2 if said.notches.startswith("two") else 1
+        notches = 0 if said.notches is None else 2 if said.notches.startswith("two") else 1
         board.records.append(BalanceMark(on, point, np.arctan2(way.dy, way.dx), notches, board.sentence))
+
+
+@draws(MarkOn)
+def mark_on(said: MarkOn, board: Board) -> None:
+    """Each line or letter, on its piece."""
+    name = getattr(said.outline, "name", "")
+    for thing in said.things:
+        if isinstance(thing, PointRef):
+            board.records.append(InnerMark(name, thing.name, None, board.point(thing), board.sentence))
+        else:
+            line = edge_at(board, thing)
+            board.records.append(InnerMark(name, line.name, line, None, board.sentence))
 
 
 def _place(board: Board, one: MarkAt) -> Point:

@@ -20,9 +20,10 @@ from tapewright.language.sentences.lay import Lay
 from tapewright.language.sentences.let_out import LetOut
 
 from tapewright.language.sentences.outline import Outline  # isort: skip - before the other kinds of Let
+from tapewright.language.sentences.stand_for import StandFor  # isort: skip - before the other kinds of Let
 from tapewright.language.sentences.let import Let, LetFound
 from tapewright.language.sentences.make import Make
-from tapewright.language.sentences.mark import Mark
+from tapewright.language.sentences.mark import Mark, MarkOn
 from tapewright.language.sentences.open_ import Open
 from tapewright.language.sentences.parallel import Parallel
 from tapewright.language.sentences.pivot import Pivot, PivotOutline
@@ -36,6 +37,7 @@ from tapewright.language.sentences.square import Square
 from tapewright.language.sentences.sweep import Sweep
 from tapewright.language.sentences.take_out import TakeOut
 from tapewright.language.sentences.touch import Touch
+from tapewright.language.sentences.trim import Trim
 from tapewright.language.sentences.turn_over import TurnOver
 from tapewright.language.sentences.where_ import Where
 
@@ -60,6 +62,7 @@ __all__ = [
     "LetOut",
     "Make",
     "Mark",
+    "MarkOn",
     "Open",
     "Outline",
     "Parallel",
@@ -73,9 +76,11 @@ __all__ = [
     "Shape",
     "Share",
     "Square",
+    "StandFor",
     "Sweep",
     "TakeOut",
     "Touch",
+    "Trim",
     "TurnOver",
     "Where",
 ]
