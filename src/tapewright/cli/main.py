@@ -1,4 +1,4 @@
-"""`tapewright`: draft, check, format, tapes, fan, crib, demo, why.
+"""`tapewright`: draft, pieces, check, format, tapes, fan, crib, demo, why.
 
 Exit status: 0 when no question remains, 1 when one does (with `--strict` also when a check does not
 hold), 2 when the command itself cannot be carried out.
@@ -6,20 +6,20 @@ hold), 2 when the command itself cannot be carried out.
 
 from __future__ import annotations
 
-import json
 import os
 import sys
-from collections.abc import Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
 
 from tapewright.cli.measures import app as measures_app
+from tapewright.cli.pieces import pieces
+from tapewright.cli.saying import choices, counted, echo_json, is_folder, leave, print_options, stop, tell
 from tapewright.cli.tapes import fan, tapes
 
 if TYPE_CHECKING:
-    from tapewright.app.drafting import Result
+    pass
 
 app = typer.Typer(
     add_completion=False,
@@ -32,6 +32,7 @@ app = typer.Typer(
 app.add_typer(measures_app, name="measures")
 app.command()(tapes)
 app.command()(fan)
+app.command()(pieces)
 
 Lesson = Annotated[
     str, typer.Argument(help="A lesson (.md), or the name of a shipped one.", metavar="LESSON")
@@ -54,41 +55,6 @@ Set = Annotated[
 ]
 Json = Annotated[bool, typer.Option("--json", help="Print the result as JSON instead of words.")]
 Strict = Annotated[bool, typer.Option("--strict", help="Leave with 1 also when a check does not hold.")]
-
-
-def _is_folder(said: str) -> bool:
-    from tapewright.app.files import is_folder
-
-    return is_folder(Path(said))
-
-
-def _stop(message: str) -> typer.Exit:
-    typer.echo(message, err=True)
-    return typer.Exit(2)
-
-
-def _choices(given: list[str] | None) -> dict[str, str]:
-    found: dict[str, str] = {}
-    for one in given or []:
-        name, mark, words = one.partition("=")
-        name, words = name.strip().strip('"'), words.strip().strip('"')
-        if not mark or not name or not words:
-            raise _stop(f'--set {one}: write the name and what it is to be, as in --set "bust ease"="1 in".')
-        if name in found:
-            raise _stop(f"--set {name} is given twice; once is enough.")
-        found[name] = words
-    return found
-
-
-def _print_options(paper: str, scale: str) -> Any:
-    from tapewright.app.drafting import Print
-    from tapewright.pages import OptionTrouble, read_paper, read_scale
-
-    on, at = read_paper(paper), read_scale(scale)
-    for trouble in (on, at):
-        if isinstance(trouble, OptionTrouble):
-            raise _stop(f"{trouble.message} {trouble.help}".strip())
-    return Print(on, at)
 
 
 @app.command()
@@ -120,13 +86,13 @@ def draft(
     from tapewright.app import drafting, library, measuring
     from tapewright.app.files import Trouble
 
-    how = _print_options(paper, scale)
-    made = drafting.read(library.lesson_path(lesson), amend or (), _choices(set_))
+    how = print_options(paper, scale)
+    made = drafting.read(library.lesson_path(lesson), amend or (), choices(set_))
     sheets = [drafting.nominal_for(made)] if for_ is None else drafting.sheets_in(library.wearer_path(for_))
     if output is not None and len(sheets) > 1 and output.suffix.lower() in drafting.WRITTEN:
-        raise _stop(f"{output} is one file, and there are {len(sheets)} wearers; give a folder after -o.")
+        raise stop(f"{output} is one file, and there are {len(sheets)} wearers; give a folder after -o.")
     if output is not None and output.suffix and output.suffix.lower() not in drafting.WRITTEN:
-        raise _stop(f"{output}: a draft is written as .pdf, .svg or .json, or into a folder.")
+        raise stop(f"{output}: a draft is written as .pdf, .svg or .json, or into a folder.")
     to_estimate = measuring.asked_for_by(made, measuring.known_names(estimate or ()))
     results = [drafting.draft_for(made, sheet, to_estimate) for sheet in sheets]
     found: list[Any] = []
@@ -142,16 +108,16 @@ def draft(
             typer.echo(trouble, err=True)
             continue
         if not as_json:
-            _tell(result, written)
+            tell(result, written)
             if output is None:
                 typer.echo("Nothing is written yet; add -o and a .pdf, .svg or .json, or a folder.")
             elif not written:
                 typer.echo("Nothing could be drawn, so nothing is written.")
     if as_json:
-        _echo_json(found if for_ is not None and _is_folder(for_) else found[0])
+        echo_json(found if for_ is not None and is_folder(for_) else found[0])
     if troubles:
         raise typer.Exit(2)
-    _leave(results, strict=strict)
+    leave(results, strict=strict)
 
 
 @app.command()
@@ -171,29 +137,29 @@ def check(
     from tapewright.diagnostics import as_json as plain
 
     paths = formatting.lessons_in(library.lesson_path(lesson))
-    if len(paths) > 1 or _is_folder(lesson):
+    if len(paths) > 1 or is_folder(lesson):
         _check_folder(paths, for_, as_json=as_json, strict=strict)
         return
-    made = drafting.read(paths[0], amend or (), _choices(set_))
+    made = drafting.read(paths[0], amend or (), choices(set_))
     if for_ is not None:
         results = [drafting.draft_for(made, s) for s in drafting.sheets_in(library.wearer_path(for_))]
         if as_json:
             found = [r.data() for r in results]
-            _echo_json(found if _is_folder(for_) else found[0])
+            echo_json(found if is_folder(for_) else found[0])
         else:
             for result in results:
-                _tell(result, [], every_check=True)
-        _leave(results, strict=strict)
+                tell(result, [], every_check=True)
+        leave(results, strict=strict)
         return
     queries = made.plan.queries
     if as_json:
-        _echo_json({"lesson": made.lesson.title, "queries": [plain(q, made.sources) for q in queries]})
+        echo_json({"lesson": made.lesson.title, "queries": [plain(q, made.sources) for q in queries]})
     else:
         for query in queries:
             typer.echo(as_text(query, made.sources) + "\n")
         items = len(made.lesson.items)
         typer.echo(
-            f"{printable(made.lesson.title or made.lesson.source.name)}: {_sentences(items)}, {_counted(queries)}."
+            f"{printable(made.lesson.title or made.lesson.source.name)}: {_sentences(items)}, {counted(queries)}."
         )
     if any(q.kind is Kind.QUESTION for q in queries):
         raise typer.Exit(1)
@@ -223,7 +189,7 @@ def _check_folder(paths: list[Path], for_: str | None, *, as_json: bool, strict:
                 waits |= result.waits or (strict and result.open_checks > 0)
                 found.append(result.data())
                 if not as_json:
-                    _tell(result, [])
+                    tell(result, [])
             continue
         queries = made.plan.queries
         waits |= any(q.kind is Kind.QUESTION for q in queries)
@@ -231,9 +197,9 @@ def _check_folder(paths: list[Path], for_: str | None, *, as_json: bool, strict:
         if not as_json:
             for query in queries:
                 typer.echo(as_text(query, made.sources) + "\n")
-            typer.echo(f"{path.name}: {_sentences(len(made.lesson.items))}, {_counted(queries)}.")
+            typer.echo(f"{path.name}: {_sentences(len(made.lesson.items))}, {counted(queries)}.")
     if as_json:
-        _echo_json(found)
+        echo_json(found)
     if troubled:
         raise typer.Exit(2)
     if waits:
@@ -282,13 +248,13 @@ def crib(
     from tapewright.app import files
     from tapewright.pages.crib import NoRoomForCrib
 
-    how = _print_options(paper, "1")
+    how = print_options(paper, "1")
     if output.suffix.lower() != ".pdf":
-        raise _stop(f"{output}: the crib is written as .pdf.")
+        raise stop(f"{output}: the crib is written as .pdf.")
     try:
         data = cribs.crib_pdf(how.paper)
     except NoRoomForCrib as slip:
-        raise _stop(f"--paper {paper}: {slip}; try a4, a3 or letter.") from None
+        raise stop(f"--paper {paper}: {slip}; try a4, a3 or letter.") from None
     files.write(output, data)
     typer.echo(f"wrote {output}")
 
@@ -303,9 +269,9 @@ def demo(
     results = []
     for shown in run(output):
         results.append(shown.result)
-        _tell(shown.result, list(shown.files))
+        tell(shown.result, list(shown.files))
     typer.echo("Open the .pdf files first; measure both squares on the paper before you cut.")
-    _leave(results, strict=False)
+    leave(results, strict=False)
 
 
 @app.command()
@@ -325,72 +291,12 @@ def why(
     if page is None:
         near = did_you_mean(word, known_names())
         hint = f" Did you mean {', '.join(near)}?" if near else ""
-        raise _stop(f"There is no query called {word}.{hint}")
+        raise stop(f"There is no query called {word}.{hint}")
     typer.echo(page.rstrip())
-
-
-def _tell(
-    result: Result,
-    written: list[Path],
-    *,
-    checks: bool = True,
-    every_check: bool = False,
-    further: Sequence[str] = (),
-) -> None:
-    """One result in words: queries, checks, what was written."""
-    from tapewright.app import drafting
-    from tapewright.diagnostics import as_text, printable
-
-    title = "" if result.draft is None else result.draft.plan.lesson.title
-    typer.echo(printable(", ".join(word for word in (title, result.wearer or result.sheet_name) if word)))
-    for query in result.queries:
-        typer.echo(_indented(as_text(query, result.sources)))
-    if result.draft is not None and checks:
-        found = result.checks()
-        held = sum(bool(c.holds[0]) for c in found)
-        counted = f"{held} of {len(found)} checks hold" if found else "no checks"
-        typer.echo(f"  {counted}; {_counted(result.queries)}.")
-        if told := drafting.unfinished(result):
-            typer.echo(f"  {told}")
-        if every_check:
-            for one in found:
-                typer.echo(f"  {'holds ' if one.holds[0] else 'open  '} {one.claim}")
-    if written and (unset := result.unset()):
-        typer.echo(
-            f"  On paper these stand as boxes, for the typefaces lack them: {printable(' '.join(unset))}"
-        )
-    for said in further:
-        typer.echo(f"  {said}")
-    for path in written:
-        typer.echo(f"  wrote {path}")
-    typer.echo("")
-
-
-def _indented(text: str) -> str:
-    return "\n".join("  " + line for line in text.splitlines())
 
 
 def _sentences(count: int) -> str:
     return "1 sentence" if count == 1 else f"{count} sentences"
-
-
-def _counted(queries: tuple[Any, ...]) -> str:
-    if not queries:
-        return "nothing to ask"
-    counts: dict[str, int] = {}
-    for query in queries:
-        counts[str(query.kind)] = counts.get(str(query.kind), 0) + 1
-    return ", ".join(f"{n} {kind}{'' if n == 1 else 's'}" for kind, n in counts.items())
-
-
-def _echo_json(data: Any) -> None:
-    typer.echo(json.dumps(data, ensure_ascii=False, indent=1))
-
-
-def _leave(results: list[Result], *, strict: bool) -> None:
-    waits = any(r.waits or (r.draft is None and r.sheet is None) for r in results)
-    if waits or (strict and any(r.open_checks for r in results)):
-        raise typer.Exit(1)
 
 
 #: The exit status of a command that was stopped from the keyboard, as shells have it.

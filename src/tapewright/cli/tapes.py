@@ -60,18 +60,18 @@ def tapes(
 ) -> None:
     """Print graduated tapes for a wearer, or for every wearer of a folder."""
     from tapewright.app import drafting, files, library, taping
-    from tapewright.cli.main import _leave, _print_options, _stop, _tell
+    from tapewright.cli.saying import leave, print_options, stop, tell
     from tapewright.diagnostics import Kind
     from tapewright.pages.tapes_sheet import TapeLayout
 
     laid = {"strips": TapeLayout.STRIPS, "roll": TapeLayout.ROLL}.get(layout.strip().casefold())
     if laid is None:
-        raise _stop(f"--layout {layout}: strips or roll.")
-    on = _print_options(paper or ("one-page" if laid is TapeLayout.ROLL else "a4"), scale)
+        raise stop(f"--layout {layout}: strips or roll.")
+    on = print_options(paper or ("one-page" if laid is TapeLayout.ROLL else "a4"), scale)
     if laid is TapeLayout.ROLL and on.paper.cut_sheet:
-        raise _stop(f"--layout roll does not go on {on.paper.name}; try --paper roll:90cm or one-page.")
+        raise stop(f"--layout roll does not go on {on.paper.name}; try --paper roll:90cm or one-page.")
     if output.suffix and output.suffix.lower() != ".pdf":
-        raise _stop(f"{output}: tapes are written as .pdf, or into a folder.")
+        raise stop(f"{output}: tapes are written as .pdf, or into a folder.")
     marks, asked, source = taping.notation_called(notation or "plain")
     for text in taping.queries_told(asked, source):
         typer.echo(text + "\n")
@@ -95,12 +95,12 @@ def tapes(
         target = output / name
         if one.drawings and not together:
             files.write(target, taping.written([one]), private=True)
-        _tell(one.result, [target] if one.drawings and not together else [], checks=False, further=one.told)
+        tell(one.result, [target] if one.drawings and not together else [], checks=False, further=one.told)
     if together and full:
         typer.echo(f"wrote {output}, readable by you only")
     if any(not one.drawings for one in sets):
         raise typer.Exit(1)
-    _leave([one.result for one in sets], strict=False)
+    leave([one.result for one in sets], strict=False)
 
 
 def fan(
@@ -116,22 +116,22 @@ def fan(
 ) -> None:
     """Print the graduating fan, on which any blank strip takes its parts without a computer."""
     from tapewright.app import fanning, files
-    from tapewright.cli.main import _print_options, _stop
+    from tapewright.cli.saying import print_options, stop
     from tapewright.tapes import LONGEST, Fan
     from tapewright.units import CM, Length, read_length
 
     if output.suffix.lower() != ".pdf":
-        raise _stop(f"{output}: the fan is written as .pdf.")
+        raise stop(f"{output}: the fan is written as .pdf.")
     most = LONGEST
     if longest is not None:
         read = read_length(longest, CM)
         if not isinstance(read, Length) or not 500 <= read.mm <= 4000:
-            raise _stop(f"--longest {longest}: a length from 50 cm to 4 m, such as 160 cm.")
+            raise stop(f"--longest {longest}: a length from 50 cm to 4 m, such as 160 cm.")
         most = float(read.mm)
     if not 2 <= parts <= most / 8:
-        raise _stop(f"--parts {parts}: from 2 to {int(most / 8)}; smaller parts cannot be marked by hand.")
+        raise stop(f"--parts {parts}: from 2 to {int(most / 8)}; smaller parts cannot be marked by hand.")
     if folded and parts % 2:
-        raise _stop(f"--parts {parts} --folded: a strip folded in half takes an even number of parts.")
-    data, says = fanning.fan_pdf(Fan(parts, most, folded=folded), _print_options(paper, "1").paper)
+        raise stop(f"--parts {parts} --folded: a strip folded in half takes an even number of parts.")
+    data, says = fanning.fan_pdf(Fan(parts, most, folded=folded), print_options(paper, "1").paper)
     files.write(output, data)
     typer.echo(f"wrote {output}. {' '.join(says)}")

@@ -3,14 +3,15 @@
 A PDF counts in points of 1/72 inch and upward from the foot of the page: this is the one place where
 millimetres become points and y is turned over. The file asks the printing dialogue not to fit it to the
 page. It holds no date but a fixed one, no name but those in the title and the subject given, and
-says that its words are English.
+says that its words are English. Groups of a drawing may be told to be layers, which a viewer shows or
+leaves out (optional content, ISO 32000-1, 8.11).
 """
 
 from __future__ import annotations
 
 import io
 import math
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from functools import cache
 from typing import Any
 
@@ -92,9 +93,12 @@ def _number(value: float) -> str:
 class _PdfPen:
     """Draws on one page of a reportlab canvas."""
 
-    def __init__(self, canvas: Any, height: float) -> None:
+    def __init__(self, canvas: Any, height: float, layers: Mapping[str, str]) -> None:
         self.canvas = canvas
         self.height = height
+        self.layers = layers
+        self.used: set[str] = set()
+        self.open: list[bool] = []
 
     def _path(self, path: Path) -> Any:
         on_page = _PathOnPage(self.canvas, self.height)
@@ -138,10 +142,17 @@ class _PdfPen:
         self.canvas.drawText(text)
 
     def open_group(self, name: str) -> None:
-        """Groups have no mark of their own in a PDF."""
+        """A group that belongs to a layer is marked as its content; others have no mark in a PDF."""
+        layer = self.layers.get(name)
+        self.open.append(layer is not None)
+        if layer is not None:
+            self.used.add(layer)
+            self.canvas._code.append(f"/OC /{_layer_key(layer)} BDC")
 
     def close_group(self) -> None:
         """As `open_group`."""
+        if self.open.pop():
+            self.canvas._code.append("EMC")
 
     def open_clip(self, path: Path) -> None:
         self.canvas.saveState()
@@ -151,11 +162,49 @@ class _PdfPen:
         self.canvas.restoreState()
 
 
-def pdf(drawings: Sequence[Drawing], *, title: str, subject: str = "") -> bytes:
+def _layer_key(layer: str) -> str:
+    """What a layer is called inside the file."""
+    return f"L{layer.encode().hex()}"
+
+
+def _layers(canvas: Any, names: Sequence[str]) -> dict[str, Any]:
+    """Optional content groups of these names, all shown at first, entered in the document's catalogue.
+
+    reportlab has no call for them: its own objects are put together here.
+    """
+    from reportlab.pdfbase import pdfdoc
+
+    document = canvas._doc
+    groups = {}
+    for name in names:
+        group = pdfdoc.PDFDictionary({"Type": pdfdoc.PDFName("OCG"), "Name": pdfdoc.PDFString(name)})
+        groups[name] = document.Reference(group, f"layer{_layer_key(name)}")
+    every = pdfdoc.PDFArray(list(groups.values()))
+    shown = pdfdoc.PDFDictionary({"Order": every, "ON": every, "Name": pdfdoc.PDFString("layers")})
+    document.Catalog.OCProperties = pdfdoc.PDFDictionary({"OCGs": every, "D": shown})
+    document.Catalog.__NoDefault__ = [*document.Catalog.__NoDefault__, "OCProperties"]
+    return groups
+
+
+def _on_page(canvas: Any, groups: Mapping[str, Any], used: set[str]) -> None:
+    """Tell the page just shown which layers its content belongs to."""
+    from reportlab.pdfbase import pdfdoc
+
+    # Any: the published stubs lack the entry.
+    resources: Any = pdfdoc.PDFResourceDictionary()
+    resources.basicFonts()
+    resources.Properties = {_layer_key(name): groups[name] for name in sorted(used)}
+    canvas._doc.Pages.pages[-1].Resources = resources
+
+
+def pdf(
+    drawings: Sequence[Drawing], *, title: str, subject: str = "", layers: Mapping[str, str] | None = None
+) -> bytes:
     """The drawings as the pages of a PDF, each page as large as its drawing; at least one.
 
     1 mm is 72/25.4 points exactly. `title` is what a viewer shows as the document's name, `subject` what it
-    is about: whose pattern it is.
+    is about: whose pattern it is. `layers` tells of groups, by name, which layer they belong to; what is in
+    none is always shown.
     """
     if not drawings:
         raise ValueError("a PDF needs at least one page")
@@ -164,8 +213,11 @@ def pdf(drawings: Sequence[Drawing], *, title: str, subject: str = "") -> bytes:
     out = io.BytesIO()
     # Any: the published stubs take a font's name for a number.
     make: Any = reportlab_canvas.Canvas
+    layers = layers or {}
+    # Optional content came with PDF 1.5.
+    version = {"pdfVersion": (1, 5)} if layers else {}
     first = _register("book").fontName
-    canvas = make(out, invariant=1, pageCompression=1, initialFontName=first, lang="en-GB")
+    canvas = make(out, invariant=1, pageCompression=1, initialFontName=first, lang="en-GB", **version)
     canvas.setTitle(title)
     canvas.setAuthor("")
     canvas.setSubject(subject)
@@ -174,12 +226,16 @@ def pdf(drawings: Sequence[Drawing], *, title: str, subject: str = "") -> bytes:
     canvas.setProducer("Tapewright")
     canvas.setViewerPreference("PrintScaling", "None")
     canvas.setViewerPreference("DisplayDocTitle", "true")
+    groups = _layers(canvas, list(dict.fromkeys(layers.values()))) if layers else {}
     for drawing in drawings:
         canvas.setPageSize((drawing.width * POINTS, drawing.height * POINTS))
-        drawing.play(_PdfPen(canvas, drawing.height))
+        pen = _PdfPen(canvas, drawing.height, layers)
+        drawing.play(pen)
         if drawing.name:
             canvas.bookmarkPage(drawing.name)
             canvas.addOutlineEntry(drawing.name, drawing.name, 0, 0)
         canvas.showPage()
+        if pen.used:
+            _on_page(canvas, groups, pen.used)
     canvas.save()
     return out.getvalue()

@@ -13,7 +13,7 @@ import numpy as np
 
 from tapewright.drawing import Box, Setting, set_lines, set_text
 from tapewright.pages.lettering import CLEARANCE, Label, kept_clear
-from tapewright.pages.room import Bools, Floats, boxes_touch, lengths_inside, near, squared
+from tapewright.pages.room import Floats, boxes_touch, inside, lengths_inside, middle_of, near, squared
 
 # Sizes tried, of the letters' own; the name of the piece against what is told of it; one line under the other.
 _SIZES = (1.0, 0.8)
@@ -91,8 +91,8 @@ def _room_for(lines: Sequence[Setting], outline: Floats, busy: Busy, em: float) 
     if not len(corners):
         return None
     middles = corners + np.array([width, height]) / 2
-    middles = middles[_inside(middles, outline)]
-    order = np.argsort(np.hypot(*(middles - _middle(outline)).T), kind="stable")
+    middles = middles[inside(middles, outline)]
+    order = np.argsort(np.hypot(*(middles - middle_of(outline)).T), kind="stable")
     for k in order:
         half = np.array([width, height]) / 2
         box = np.concatenate([middles[k] - half, middles[k] + half])[None, :]
@@ -100,28 +100,6 @@ def _room_for(lines: Sequence[Setting], outline: Floats, busy: Busy, em: float) 
             continue
         return float(middles[k, 0]), float(middles[k, 1])
     return None
-
-
-def _middle(outline: Floats) -> Floats:
-    """The centre of gravity of what an outline encloses; of its corners, where it encloses nothing."""
-    x0, y0, x1, y1 = outline.T
-    cross = x0 * y1 - x1 * y0
-    twice = float(cross.sum())
-    if abs(twice) < 1.0:
-        return np.array([outline[:, [0, 2]].mean(), outline[:, [1, 3]].mean()])
-    return np.array([((x0 + x1) * cross).sum(), ((y0 + y1) * cross).sum()]) / (3 * twice)
-
-
-def _inside(places: Floats, outline: Floats) -> Bools:
-    """Which places (n, 2) lie inside a closed outline: a line to the right crosses it an odd number of times."""
-    inside = np.zeros(len(places), dtype=bool)
-    for x0, y0, x1, y1 in outline:
-        if y0 == y1:
-            continue
-        between = (places[:, 1] < y0) != (places[:, 1] < y1)
-        x = x0 + (places[:, 1] - y0) / (y1 - y0) * (x1 - x0)
-        inside ^= between & (places[:, 0] < x)
-    return inside
 
 
 def _written(lines: Sequence[Setting], spot: tuple[float, float], em: float) -> tuple[Label, ...]:

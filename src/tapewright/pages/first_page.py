@@ -30,6 +30,7 @@ from tapewright.pages.squares import SIDE, measuring_squares
 
 COLUMN_GAP = 7.0
 _LARGEST_LETTER = 5.0
+_LEAST_MAP = 80.0  # mm of height that the map keeps
 
 
 def column_width(room: float) -> float:
@@ -90,10 +91,19 @@ def _upright(layout: Layout, says: Sequence[str], inside: Box, top: float) -> tu
     joins = [lines_of(line, "hand", 3.6, inside.right - beside) for line in says]
     column, rest = flowed([*joins, *layout.cover.blocks], SIDE, 2.2)
     map_top = top + max(SIDE, column.height) + COLUMN_GAP
+    wide = stacked(layout.cover.wide[len(layout.cover.wide) - len(rest) :], 2.2)
+    if len(rest) <= len(layout.cover.wide) and inside.bottom - map_top - wide.height >= _LEAST_MAP:
+        # What found no room beside the squares stands under both, where the map can spare it.
+        rest = ()
+        below = wide.at(inside.left, map_top)
+        map_top += wide.height + (COLUMN_GAP if wide.marks else 0.0)
+    else:
+        below = ()
     drawn = page_map(layout, inside.width, inside.bottom - map_top)
     marks = [
         *measuring_squares(layout.scale).at(inside.left, top),
         *column.at(beside, top),
+        *below,
         *drawn.at(inside.left + (inside.width - drawn.width) / 2, map_top),
     ]
     return marks, map_top + drawn.height, len(rest)

@@ -52,7 +52,7 @@ class Cover:
 
     `foot` is a short line for the strip of every page. `wide` are the same blocks set as wide as a
     page, for those that find no room on the first. `drafted` says how it was drafted, `warning` what
-    must not be overlooked: that stands on every page.
+    must not be overlooked: that stands on every page. `told` is what most of the blocks are.
     """
 
     title: str
@@ -62,6 +62,7 @@ class Cover:
     wide: tuple[Block, ...]
     drafted: str = ""
     warning: str = ""
+    told: str = "the checks"
 
     def __post_init__(self) -> None:
         if len(self.blocks) != len(self.wide):

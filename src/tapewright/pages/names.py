@@ -84,7 +84,7 @@ def _at(far: Floats, places: Floats, distance: float) -> Floats:
     return np.array([np.interp(distance, far, places[:, axis]) for axis in (0, 1)])
 
 
-def _readable(angle: float) -> float:
+def readable(angle: float) -> float:
     """The angle turned about, if need be, so that words along it read from the left or upward."""
     if angle > math.pi / 2 - 0.01:
         return angle - math.pi
@@ -206,10 +206,10 @@ def _places(line: NamedLine, size: float) -> list[_Place]:
             for at in (begin, begin + width)
         ]
         turn = math.atan2(ends[1][1] - ends[0][1], ends[1][0] - ends[0][0])
-        readable = _readable(turn)
-        first = ends[0] if readable == turn else ends[1]
+        upright = readable(turn)
+        first = ends[0] if upright == turn else ends[1]
         inside = places[(far >= begin) & (far <= begin + width)]
-        bow = _turned(np.concatenate([inside, first[None, :]]), float(first[0]), float(first[1]), readable)[
+        bow = _turned(np.concatenate([inside, first[None, :]]), float(first[0]), float(first[1]), upright)[
             :, 1
         ]
         if max(float(bow.max()), -float(bow.min())) > _BOW * size:
@@ -220,9 +220,9 @@ def _places(line: NamedLine, size: float) -> list[_Place]:
         for side, lift in ((0, over), (1, under)):
             found.append(
                 _Place(
-                    float(first[0]) - lift * math.sin(readable),
-                    float(first[1]) + lift * math.cos(readable),
-                    readable,
+                    float(first[0]) - lift * math.sin(upright),
+                    float(first[1]) + lift * math.cos(upright),
+                    upright,
                     k * _STEP_COST + side * _SECOND_SIDE,
                 )
             )

@@ -144,6 +144,28 @@ def pieces_cross(pieces: Floats, others: Floats) -> Bools:
     return np.asarray(~parted & np.all(low & high, axis=2))
 
 
+def inside(places: Floats, outline: Floats) -> Bools:
+    """Which places (n, 2) lie inside a closed outline: a line to the right crosses it an odd number of times."""
+    found = np.zeros(len(places), dtype=bool)
+    for x0, y0, x1, y1 in outline:
+        if y0 == y1:
+            continue
+        between = (places[:, 1] < y0) != (places[:, 1] < y1)
+        x = x0 + (places[:, 1] - y0) / (y1 - y0) * (x1 - x0)
+        found ^= between & (places[:, 0] < x)
+    return found
+
+
+def middle_of(outline: Floats) -> Floats:
+    """The centre of gravity of what an outline encloses; of its corners, where it encloses nothing."""
+    x0, y0, x1, y1 = outline.T
+    cross = x0 * y1 - x1 * y0
+    twice = float(cross.sum())
+    if abs(twice) < 1.0:
+        return np.array([outline[:, [0, 2]].mean(), outline[:, [1, 3]].mean()])
+    return np.array([((x0 + x1) * cross).sum(), ((y0 + y1) * cross).sum()]) / (3 * twice)
+
+
 @dataclass(frozen=True, slots=True)
 class Squared:
     """The paper in squares of `cell` mm, each with or without something on it.

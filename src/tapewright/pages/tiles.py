@@ -48,10 +48,13 @@ _CUT = Line(0.15, SOFT)
 _CROSS = Line(0.2, INK)
 
 
-def tile(content: Block, paper: Paper, scale: Scale, cover: Cover) -> Pages:
-    """Lay a drawing, already at its scale, over pages of the paper, with a first page that maps them."""
+def tile(content: Block, paper: Paper, scale: Scale, cover: Cover, *, laid: bool = False) -> Pages:
+    """Lay a drawing, already at its scale, over pages of the paper, with a first page that maps them.
+
+    With `laid` the drawing was laid out for pages that begin at its upper left corner, and they do.
+    """
     plain = grid_over(content, paper)
-    ways = (best_start(content, plain), plain)
+    ways = (plain,) if laid else (best_start(content, plain), plain)
     # Edges that cut through fewer names are never worth another page.
     layout = min(
         (Layout.over(content, paper, scale, cover, grid) for grid in ways), key=lambda way: len(way.here)
@@ -59,7 +62,7 @@ def tile(content: Block, paper: Paper, scale: Scale, cover: Cover) -> Pages:
     words = words_boxes(content.marks)
     further = 0
     while True:
-        says = _says(layout.grid, len(layout.here), layout.left_out, further)
+        says = _says(layout.grid, len(layout.here), layout.left_out, further, cover.told)
         first = first_pages(layout, says)
         if len(first) - 1 <= further:
             break
@@ -72,9 +75,9 @@ def tile(content: Block, paper: Paper, scale: Scale, cover: Cover) -> Pages:
 _NAMED_LEFT_OUT = 8
 
 
-def _says(grid: Grid, count: int, left_out: tuple[str, ...], further: int) -> tuple[str, ...]:
-    """What there is to know about the pages; `further` are those for words that found no room."""
-    more = f", and {in_words(further)} more for the checks" if further else ""
+def _says(grid: Grid, count: int, left_out: tuple[str, ...], further: int, told: str) -> tuple[str, ...]:
+    """What there is to know about the pages; `further` are those for words (`told`) that found no room."""
+    more = f", and {in_words(further)} more for {told}" if further else ""
     lines = [f"{in_words(count).capitalize()} page{'' if count == 1 else 's'} besides this one{more}."]
     if grid.across * grid.down > 1:
         row, column = (2, 3) if grid.down > 1 and grid.across > 2 else (grid.down, grid.across)

@@ -1,0 +1,235 @@
+"""The pieces of a lesson for one wearer or many: cut out on paper, as pictures, as data."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, field
+from functools import cached_property
+from pathlib import Path
+from typing import Any
+
+import numpy as np
+
+from tapewright.app.beside import ranges
+from tapewright.app.drafting import (
+    LARGEST_DRAFT,
+    MOST_PAGES,
+    Print,
+    Result,
+    file_name,
+    warning,
+    wearer_line,
+)
+from tapewright.app.files import Trouble, write
+from tapewright.app.pattern_account import pattern_account
+from tapewright.diagnostics import as_json
+from tapewright.export import pdf, svg
+from tapewright.geometry import cubics
+from tapewright.pages import ONE_PAGE
+from tapewright.pages.paper_piece import PieceLines, PieceSheet
+from tapewright.pages.piece_drawn import DrawnPiece, layers_of
+from tapewright.pages.piece_from import is_whole, named, sheet_of
+from tapewright.pages.piece_pages import drawn_pieces, piece_alone, piece_pages
+from tapewright.pages.piece_words import cut_words, size_words, title_case
+from tapewright.pieces import Pattern, PatternPiece, pattern_of
+
+#: What one file of pieces can be.
+WRITTEN = (".pdf", ".svg", ".json")
+
+
+@dataclass(frozen=True, slots=True)
+class HowCut:
+    """How pieces are drawn: which lines, and with letters or not.
+
+    `turnings`, in mm, is left in place of what the lesson leaves at edges that it does not name; None keeps
+    that.
+    """
+
+    how: Print
+    lines: PieceLines = PieceLines.BOTH
+    letters: bool = False
+    turnings: float | None = None
+
+
+@dataclass(frozen=True, eq=False)
+class Cut:
+    """The pieces of one wearer: the draft's result, and its pattern or the patterns of both sides by name."""
+
+    result: Result
+    how: HowCut
+    patterns: tuple[tuple[str, Pattern], ...] = field(repr=False)
+
+    @property
+    def pieces(self) -> tuple[tuple[str, PatternPiece], ...]:
+        """Every piece that could be drawn whole, with its side."""
+        return tuple((side, p) for side, pattern in self.patterns for p in pattern.pieces if is_whole(p, 0))
+
+    @cached_property
+    def sheet(self) -> PieceSheet:
+        """The pieces as they are put on paper."""
+        line = wearer_line(self.result.sheet) if self.result.sheet is not None else ""
+        return sheet_of(
+            self.patterns,
+            wearer_line=line,
+            warning=warning(self.result),
+            notes=(*ranges(self.result.estimates), *self.untold()),
+            lines=self.how.lines,
+            letters=self.how.letters,
+        )
+
+    @cached_property
+    def drawn(self) -> tuple[DrawnPiece, ...]:
+        """The pieces drawn at the scale asked for."""
+        return drawn_pieces(self.sheet, self.how.how.scale)
+
+    def untold(self) -> tuple[str, ...]:
+        """What a cutter must know of pieces whose sentence leaves something open, or that cannot be cut as asked."""
+        said: dict[str, None] = {}
+        for side, piece in self.pieces:
+            name = title_case(named(piece, side))
+            for edge in piece.untold.off_piece:
+                said[f"{name}: turnings are said for {edge}, which is no edge of it."] = None
+            for tight in piece.cut.tight:
+                if tight.rows[0]:
+                    edge = piece.edges[tight.edge].name
+                    so = "; it is cut to a corner there" if tight.mended[0] else ""
+                    said[f"{name}: the turning at {edge} is wider than its hollow allows{so}."] = None
+            for k, rows in piece.cut.lost:
+                if rows[0]:
+                    edge = piece.edges[k].name
+                    said[f"{name}: at the end of {edge} the cutting lines do not come together."] = None
+        return tuple(said)
+
+    def table(self) -> tuple[tuple[str, str, str], ...]:
+        """A line for each piece: its name, how it is cut, how wide and high it lies net."""
+        return tuple(
+            (title_case(named(piece, side)), cut_words(piece, side), size_words(piece, _box(piece)))
+            for side, piece in self.pieces
+        )
+
+    def data(self) -> dict[str, Any]:
+        """The pieces as plain data."""
+        result = self.result
+        queries = [as_json(q, result.sources) for q in result.queries]
+        title = "" if result.draft is None else result.draft.plan.lesson.title
+        made: dict[str, Any] = {"lesson": title, "wearer": result.wearer, "unit": "mm"}
+        if result.two is not None:
+            made["sides"] = {side: pattern_account(p, 0, side) for side, p in self.patterns}
+        else:
+            found = [pattern_account(p, 0) for _, p in self.patterns]
+            made |= found[0] if found else {"pieces": [], "seams": []}
+        return made | {"told": list(self.untold()), "queries": queries}
+
+
+def _box(piece: PatternPiece) -> tuple[float, float, float, float]:
+    places = np.concatenate([cubics(e.net, 0).reshape(-1, 2) for e in piece.edges])
+    (left, top), (right, bottom) = places.min(axis=0), places.max(axis=0)
+    return float(left), float(top), float(right), float(bottom)
+
+
+def cut_out(result: Result, how: HowCut) -> Cut:
+    """The pieces of one wearer's draft; none where the draft could not be made or cuts nothing."""
+    patterns = []
+    for side, draft in result.sides():
+        elsewhere = None if how.turnings is None else np.full(draft.bodies.count, how.turnings)
+        patterns.append((side, pattern_of(draft, elsewhere)))
+    return Cut(result, how, tuple(patterns))
+
+
+def why_nothing(cut: Cut) -> str:
+    """Why there is nothing to cut out, and what to do; nothing where there is something."""
+    if cut.pieces or cut.result.draft is None:
+        return ""
+    if cut.result.waits:
+        return "No piece could be drawn yet: something waits for an answer."
+    outlines = list(cut.result.draft.plan.outlines)
+    if outlines:
+        last = outlines[-1].removeprefix("the ")
+        return (
+            "This lesson cuts nothing yet. Say what is to be cut, such as: "
+            f"Cut the {last} twice of calico, leaving 1.5 cm everywhere."
+        )
+    return "This lesson has no piece. Say the outline of one (Let the back be the outline A to B, ...), and cut it."
+
+
+# --- what is written -----------------------------------------------------------------------------------
+
+
+def written(cut: Cut, target: Path, name: str) -> list[tuple[Path, bytes]]:
+    """The files of one wearer, each whole: one by its ending, or into a folder a PDF and an SVG for each piece.
+
+    Nothing where there is no piece. Trouble where they are too large for any paper.
+    """
+    ending = target.suffix.lower()
+    if ending == ".json":
+        return [(target, (json.dumps(cut.data(), ensure_ascii=False, indent=1) + "\n").encode())]
+    if not cut.pieces:
+        return []
+    _fits(cut)
+    if ending in _AS:
+        return [(target, _AS[ending](cut))]
+    made = [(target / f"{name}.pdf", _pdf(cut))]
+    taken: dict[str, int] = {}
+    for drawn in cut.drawn:
+        called = f"{name}-{file_name(drawn.piece.name)}"
+        taken[called] = taken.get(called, 0) + 1
+        number = f"-{taken[called]}" if taken[called] > 1 else ""
+        made.append((target / f"{called}{number}.svg", svg(piece_alone(drawn))))
+    return made
+
+
+def write_cut(cut: Cut, target: Path, name: str) -> list[Path]:
+    """Write the files of one wearer: all are made before the first is written."""
+    files = written(cut, target, name)
+    for path, data in files:
+        write(path, data)
+    return [path for path, _ in files]
+
+
+def _pdf(cut: Cut) -> bytes:
+    pages = piece_pages(cut.sheet, cut.how.how.paper, cut.how.how.scale, cut.drawn)
+    layers = layers_of(cut.sheet.pieces)
+    return pdf(
+        pages.drawings,
+        title=f"{cut.sheet.title}, the pieces",
+        subject=cut.sheet.wearer_line,
+        layers=layers,
+    )
+
+
+def _svg(cut: Cut) -> bytes:
+    return svg(piece_pages(cut.sheet, ONE_PAGE, cut.how.how.scale, cut.drawn).drawings[0])
+
+
+_AS: dict[str, Callable[[Cut], bytes]] = {".pdf": _pdf, ".svg": _svg}
+
+
+def _fits(cut: Cut) -> None:
+    """Trouble where a piece is so large that no paper holds it, or the paper is too small for them all."""
+    factor = float(cut.how.how.scale.factor)
+    sizes = []
+    for _, piece in cut.pieces:
+        left, top, right, bottom = _box(piece)
+        sizes.append(((right - left) * factor, (bottom - top) * factor))
+    large = max(max(size) for size in sizes)
+    if large > LARGEST_DRAFT:
+        raise Trouble(
+            f"A piece for {cut.result.wearer} would be {large / 1000:,.1f} m long on paper, and "
+            f"{LARGEST_DRAFT / 1000:.0f} m is the most that is printed. See which length is longer than was meant."
+        )
+    paper = cut.how.how.paper
+    across, down = paper.room
+    area = sum(w * h for w, h in sizes)
+    if across is not None and down is not None and area > MOST_PAGES * across * down:
+        raise Trouble(
+            f"The pieces for {cut.result.wearer} would need over {MOST_PAGES} pages of {paper.name}. "
+            "Try --paper one-page, a roll, or --scale 1/4."
+        )
+
+
+def names_of(cuts: Sequence[Cut]) -> list[str]:
+    """A file name for each wearer's pieces."""
+    from tapewright.app.drafting import names_in_folder
+
+    return names_in_folder([cut.result for cut in cuts])

@@ -1,0 +1,160 @@
+"""`tapewright pieces`: the pieces of a lesson, to be cut out."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated, Any
+
+import typer
+
+from tapewright.cli.saying import choices, echo_json, is_folder, leave, print_options, stop, tell
+
+if TYPE_CHECKING:
+    from tapewright.app.piecing import Cut
+
+
+def pieces(
+    lesson: Annotated[
+        str, typer.Argument(help="A lesson (.md), or the name of a shipped one.", metavar="LESSON")
+    ],
+    for_: Annotated[
+        str | None,
+        typer.Option(
+            "--for",
+            help="A measure sheet (.yaml), or a folder of them; without one the pieces are a nominal figure's.",
+            metavar="SHEET|FOLDER",
+        ),
+    ] = None,
+    output: Annotated[
+        Path | None,
+        typer.Option(
+            "-o",
+            "--output",
+            help="A .pdf, .svg or .json file, or a folder for a PDF and an SVG of each piece.",
+        ),
+    ] = None,
+    net: Annotated[bool, typer.Option("--net", help="Only where you sew.")] = False,
+    cut: Annotated[bool, typer.Option("--cut", help="Only where you cut.")] = False,
+    both: Annotated[bool, typer.Option("--both", help="Where you cut and where you sew.")] = False,
+    turnings: Annotated[
+        str | None,
+        typer.Option(
+            "--turnings",
+            help="Left in place of what the lesson leaves everywhere or elsewhere, such as 1.5cm.",
+        ),
+    ] = None,
+    letters: Annotated[bool, typer.Option("--letters", help="Show the letters of the outlines.")] = False,
+    paper: Annotated[
+        str, typer.Option("--paper", help="a4, a3, letter, one-page, or roll:90cm.")
+    ] = "one-page",
+    scale: Annotated[str, typer.Option("--scale", help="1, 1/2 or 1/4.")] = "1",
+    amend: Annotated[
+        list[Path] | None, typer.Option("--amend", help="A file of amendments; may be given more than once.")
+    ] = None,
+    set_: Annotated[
+        list[str] | None,
+        typer.Option("--set", help='A value by eye: --set "bust ease"="1 in". May be given more than once.'),
+    ] = None,
+    estimate: Annotated[
+        list[str] | None,
+        typer.Option(
+            "--estimate", help="A measure to be estimated if it was not taken; may be given more than once."
+        ),
+    ] = None,
+    as_json: Annotated[
+        bool, typer.Option("--json", help="Print the result as JSON instead of words.")
+    ] = False,
+    strict: Annotated[
+        bool, typer.Option("--strict", help="Leave with 1 also when a check does not hold.")
+    ] = False,
+) -> None:
+    """Cut out the pieces of a lesson: with turnings, marks, grain and labels, at full size or small."""
+    from tapewright.app import drafting, library, measuring, piecing
+    from tapewright.app.files import Trouble
+
+    how = piecing.HowCut(
+        print_options(paper, scale), _lines(net=net, cut=cut, both=both), letters, _turnings(turnings)
+    )
+    made = drafting.read(library.lesson_path(lesson), amend or (), choices(set_))
+    sheets = [drafting.nominal_for(made)] if for_ is None else drafting.sheets_in(library.wearer_path(for_))
+    _check_output(output, len(sheets), piecing.WRITTEN)
+    to_estimate = measuring.asked_for_by(made, measuring.known_names(estimate or ()))
+    results = [drafting.draft_for(made, sheet, to_estimate) for sheet in sheets]
+    cuts = [piecing.cut_out(result, how) for result in results]
+    found: list[Any] = []
+    troubled = False
+    for one, name in zip(cuts, piecing.names_of(cuts), strict=True):
+        found.append(one.data())
+        written: list[Path] = []
+        try:
+            written = [] if output is None else piecing.write_cut(one, output, name)
+        except Trouble as trouble:
+            # One wearer's trouble stops no other.
+            troubled = True
+            typer.echo(trouble, err=True)
+            continue
+        if not as_json:
+            _tell(one, written, output)
+    if as_json:
+        echo_json(found if for_ is not None and is_folder(for_) else found[0])
+    if troubled:
+        raise typer.Exit(2)
+    leave(results, strict=strict)
+
+
+def _lines(*, net: bool, cut: bool, both: bool) -> Any:
+    from tapewright.pages.paper_piece import PieceLines
+
+    said = [word for word, given in (("--net", net), ("--cut", cut), ("--both", both)) if given]
+    if len(said) > 1:
+        raise stop(f"{' and '.join(said)}: one of them is enough; --both is both lines.")
+    return PieceLines(said[0].removeprefix("--")) if said else PieceLines.BOTH
+
+
+#: No turning is wider; what is, was meant in another unit, mm.
+_WIDEST = 200.0
+
+
+def _turnings(said: str | None) -> float | None:
+    from tapewright.units import Trouble, read_length
+
+    if said is None:
+        return None
+    length = read_length(said)
+    if isinstance(length, Trouble):
+        raise stop(f'--turnings {said}: write a number and its unit, such as 1.5cm or "5/8 in".')
+    if not 0 <= length.mm <= _WIDEST:
+        raise stop(f"--turnings {said}: they may be up to {_WIDEST / 10:.0f} cm wide.")
+    return float(length.mm)
+
+
+def _check_output(output: Path | None, wearers: int, endings: tuple[str, ...]) -> None:
+
+    if output is None:
+        return
+    if wearers > 1 and output.suffix.lower() in endings:
+        raise stop(f"{output} is one file, and there are {wearers} wearers; give a folder after -o.")
+    if output.suffix and output.suffix.lower() not in endings:
+        raise stop(f"{output}: pieces are written as .pdf, .svg or .json, or into a folder.")
+
+
+def _tell(cut: Cut, written: list[Path], output: Path | None) -> None:
+    """One wearer's pieces in words: what is asked, a table of the pieces, what was written."""
+    from tapewright.app import piecing
+    from tapewright.diagnostics import printable
+
+    rows = cut.table()
+    further: list[str] = []
+    if rows:
+        wide = max(len(name) for name, _, _ in rows)
+        long = max(len(size) for _, _, size in rows)
+        further += [
+            printable(f"{name:<{wide}}  {size:>{long}} net  {told}".replace("\u00a0", " "))
+            for name, told, size in rows
+        ]
+    else:
+        further.append(piecing.why_nothing(cut) or "Nothing could be drawn.")
+    further += cut.untold()
+    if rows and output is None:
+        further.append("Nothing is written yet; add -o and a .pdf, .svg or .json, or a folder.")
+    tell(cut.result, written, checks=cut.result.draft is not None, further=further)
