@@ -6,7 +6,7 @@ VENV   := .venv
 BIN    := $(VENV)/bin
 STAMP  := $(VENV)/.ready
 
-.PHONY: help demo test check types lint lock bench blocks plates clean
+.PHONY: help demo test check types lint lock bench blocks plates sheets clean
 
 help:           ## What can be asked for
 	@grep -hE '^[a-z-]+: .*##|^[a-z-]+:  *##' $(MAKEFILE_LIST) | sed -E 's/:[^#]*## /  -  /'
@@ -38,6 +38,9 @@ blocks: $(STAMP) ## Draw both blocks on the survey's rows again and write docs/b
 
 plates: $(STAMP) ## Draw again the plates that the documents show
 	$(BIN)/python docs/plates.py
+
+sheets: $(STAMP) ## Draw again the contact sheets of the garments, on six real figures each
+	$(BIN)/python docs/garments.py
 
 queries: $(STAMP) ## Run every query's file again and write docs/queries.md
 	$(BIN)/python docs/queries.py

@@ -115,3 +115,14 @@ def test_the_slip_that_the_readme_shows_is_what_the_table_says() -> None:
     readme = (ROOT / "README.md").read_text(encoding="utf-8")
     for line in (said[0], *said[3:6]):
         assert line.strip() in readme, line
+
+
+@pytest.mark.slow
+def test_the_contact_sheets_are_what_the_garments_look_like_now() -> None:
+    """`docs/garments` holds a sheet for every shipped garment, as `docs/garments.py` draws it."""
+    import garments
+
+    made = garments.made()
+    assert {p for p in made if p.suffix == ".svg"} == set((ROOT / "docs" / "garments").glob("*.svg"))
+    for path, data in made.items():
+        assert path.read_bytes() == data, path.name

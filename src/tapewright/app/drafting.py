@@ -107,10 +107,26 @@ class Result:
         }
 
 
-def read(lesson: Path, amendments: Iterable[Path] = (), chosen: Mapping[str, str] | None = None) -> Read:
-    """Read a lesson, its amendments, and choices given as words (`ease`, `2 parts`)."""
+def read(
+    lesson: Path,
+    amendments: Iterable[Path] = (),
+    chosen: Mapping[str, str] | None = None,
+    *,
+    two_sides: bool = False,
+) -> Read:
+    """Read a lesson, its amendments, and choices given as words (`ease`, `2 parts`).
+
+    With `two_sides` a lesson on the half is drawn left and right, as if its header said so; Trouble for one
+    that is drawn whole.
+    """
     source = read_text(lesson)
     tree = read_lesson(source, finder(lesson.parent))
+    if two_sides:
+        if tree.header.body == "whole":
+            raise Trouble(
+                f"{lesson.name} is drawn whole, both sides at once; only a half is drawn left and right."
+            )
+        tree = replace(tree, header=replace(tree.header, body="both sides"))
     sources = {source.name: source, **placed_sources(tree)}
     found: list[Amendment] = []
     queries: list[Query] = []

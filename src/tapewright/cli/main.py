@@ -79,6 +79,12 @@ def draft(
             "--estimate", help="A measure to be estimated if it was not taken; may be given more than once."
         ),
     ] = None,
+    left_and_right: Annotated[
+        bool,
+        typer.Option(
+            "--left-and-right", help="Draw a lesson on the half twice, with the left and the right measures."
+        ),
+    ] = False,
     as_json: Json = False,
     strict: Strict = False,
 ) -> None:
@@ -87,7 +93,7 @@ def draft(
     from tapewright.app.files import Trouble
 
     how = print_options(paper, scale)
-    made = drafting.read(library.lesson_path(lesson), amend or (), choices(set_))
+    made = drafting.read(library.lesson_path(lesson), amend or (), choices(set_), two_sides=left_and_right)
     sheets = [drafting.nominal_for(made)] if for_ is None else drafting.sheets_in(library.wearer_path(for_))
     if output is not None and len(sheets) > 1 and output.suffix.lower() in drafting.WRITTEN:
         raise stop(f"{output} is one file, and there are {len(sheets)} wearers; give a folder after -o.")

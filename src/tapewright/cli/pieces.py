@@ -61,6 +61,12 @@ def pieces(
             "--estimate", help="A measure to be estimated if it was not taken; may be given more than once."
         ),
     ] = None,
+    left_and_right: Annotated[
+        bool,
+        typer.Option(
+            "--left-and-right", help="Draw a lesson on the half twice, with the left and the right measures."
+        ),
+    ] = False,
     as_json: Annotated[
         bool, typer.Option("--json", help="Print the result as JSON instead of words.")
     ] = False,
@@ -75,7 +81,7 @@ def pieces(
     how = piecing.HowCut(
         print_options(paper, scale), _lines(net=net, cut=cut, both=both), letters, _turnings(turnings)
     )
-    made = drafting.read(library.lesson_path(lesson), amend or (), choices(set_))
+    made = drafting.read(library.lesson_path(lesson), amend or (), choices(set_), two_sides=left_and_right)
     sheets = [drafting.nominal_for(made)] if for_ is None else drafting.sheets_in(library.wearer_path(for_))
     _check_output(output, len(sheets), piecing.WRITTEN)
     to_estimate = measuring.asked_for_by(made, measuring.known_names(estimate or ()))

@@ -7,7 +7,7 @@ wearer's; x to the right, y down.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import StrEnum
 
 import numpy as np
@@ -71,6 +71,24 @@ class PaperPiece:
     lines: tuple[tuple[str, Floats], ...] = ()
     points: tuple[tuple[str, float, float], ...] = ()
     corners: tuple[tuple[str, float, float], ...] = ()
+
+
+def turned_over(piece: PaperPiece) -> PaperPiece:
+    """The piece as it lies when the paper is turned over: right for left, its words still to be read."""
+
+    def flat(cubics: Floats) -> Floats:
+        return np.asarray(cubics * np.array([-1.0, 1.0]))
+
+    return replace(
+        piece,
+        edges=tuple(replace(e, net=flat(e.net)) for e in piece.edges),
+        cut=flat(piece.cut),
+        lying=tuple((-a, b, -c, d) for a, b, c, d in piece.lying),
+        notches=tuple(replace(n, x=-n.x, out_x=-n.out_x) for n in piece.notches),
+        lines=tuple((name, flat(line)) for name, line in piece.lines),
+        points=tuple((name, -x, y) for name, x, y in piece.points),
+        corners=tuple((name, -x, y) for name, x, y in piece.corners),
+    )
 
 
 @dataclass(frozen=True, slots=True)

@@ -16,6 +16,7 @@ from tapewright.pages.paper_piece import (
     PieceSheet,
     PieceTold,
     closed_cubics,
+    turned_over,
 )
 from tapewright.pages.piece_words import cut_words, edge_words, title_case, turning_words
 from tapewright.pages.wording import as_printed
@@ -37,12 +38,16 @@ def sheet_of(
     """The pieces of one wearer: `patterns` is one with no name, or the left's and the right's by their sides."""
     title = patterns[0][1].draft.plan.lesson.title if patterns else ""
     lesson = patterns[0][1].draft.plan.lesson
-    pieces = [
-        paper_piece(pattern, piece, row, side=side, wearer_line=wearer_line, lines=lines, letters=letters)
-        for side, pattern in patterns
-        for piece in pattern.pieces
-        if is_whole(piece, row)
-    ]
+    pieces = []
+    for side, pattern in patterns:
+        # Both sides are drafted alike; on paper each lies as it will on the right side of the cloth.
+        over = side != "" and side != side_drawn(pattern)
+        for piece in pattern.pieces:
+            if is_whole(piece, row):
+                made = paper_piece(
+                    pattern, piece, row, side=side, wearer_line=wearer_line, lines=lines, letters=letters
+                )
+                pieces.append(turned_over(made) if over else made)
     told = [
         PieceTold(title_case(named(piece, side)), cut_words(piece, side), turning_words(piece, row))
         for side, pattern in patterns
@@ -53,6 +58,13 @@ def sheet_of(
     return PieceSheet(
         title, tuple(pieces), tuple(told), wearer_line, drafted, warning, tuple(notes), lines, letters
     )
+
+
+def side_drawn(pattern: Pattern) -> str:
+    """Which side of the wearer a half draft shows, seen from outside: the right, with the centre back on the left."""
+    places = pattern.draft.plan.places
+    back, front = places.get("centre back", ""), places.get("centre front", "")
+    return "right" if back == "left" or front == "right" else "left"
 
 
 def named(piece: PatternPiece, side: str) -> str:
