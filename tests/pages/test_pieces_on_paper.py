@@ -264,6 +264,25 @@ def test_a_balance_mark_is_struck_across_the_turning() -> None:
         assert x1 == pytest.approx(160.0)
 
 
+def test_what_is_marked_within_is_drawn_and_named() -> None:
+    """A slanting line and a letter of a panel: both drawn where they are, both named, clear of all else."""
+    pattern = _panel(
+        "35 cm",
+        "45 cm",
+        more="Join A to D; call it the button line. From A down to K: 10 cm; then right to L: 20 cm. "
+        "Mark the button line on the panel. Mark L on the panel.",
+    )
+    (piece,) = sheet_of([("", pattern)]).pieces
+    assert [(name, x, y) for name, x, y in piece.points] == [("L", 200.0, 100.0)]
+    for scale in (FULL, QUARTER):
+        one = draw_piece(piece, scale, PieceLines.BOTH)
+        assert [label.name for label in one.names] == ["L", "button line"]
+        _stands_clear(one, float(scale.factor))
+        slant = LineString([(0, 0), (450, 350)])
+        (line,) = [run for _, run in piece.lines]
+        assert slant.hausdorff_distance(LineString([tuple(line[0, 0]), tuple(line[-1, 3])])) < 1e-6
+
+
 def test_gaps_of_rounding_are_closed() -> None:
     """Two halves of a square that miss each other by 0.001 mm become one closed run without a jump."""
     one = np.array([[(0.0, 0.0), (1, 0), (2, 0), (3.0, 0.0)], [(3.0, 0.001), (3, 1), (3, 2), (3.0, 3.0)]])

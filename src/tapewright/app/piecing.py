@@ -90,6 +90,8 @@ class Cut:
             name = title_case(named(piece, side))
             for edge in piece.untold.off_piece:
                 said[f"{name}: turnings are said for {edge}, which is no edge of it."] = None
+            for table, edge in piece.untold.not_in_table:
+                said[f"{name}: {table} says nothing of {edge}, so nothing is left there."] = None
             for tight in piece.cut.tight:
                 if tight.rows[0]:
                     edge = piece.edges[tight.edge].name

@@ -33,7 +33,7 @@ from tapewright.drawing import (
 from tapewright.pages.lettering import Label
 from tapewright.pages.paper import Scale
 from tapewright.pages.paper_piece import PARTS, PaperPiece, PieceLines, closed_cubics
-from tapewright.pages.piece_labels import along_edges, beside, label_outside, labels_within
+from tapewright.pages.piece_labels import along_edges, beside, label_outside, labels_within, name_along
 from tapewright.pages.piece_room import PieceRoom, kept_round
 from tapewright.pages.piece_signs import (
     GRAIN_LINE,
@@ -98,6 +98,12 @@ def sewing_style(scale: Scale, *, alone: bool = False) -> Line:
     if alone:
         return Line(0.5 * lighter, INK)
     return Line(0.33 * lighter, SOFT, (1.9 * lighter, 1.1 * lighter))
+
+
+def marked_style(scale: Scale) -> Line:
+    """A line marked within a piece, neither cut nor sewn: long and short by turns."""
+    lighter = _lighter(scale)
+    return Line(0.3 * lighter, SOFT, (3.0 * lighter, 0.8 * lighter, 0.6 * lighter, 0.8 * lighter))
 
 
 def _lighter(scale: Scale) -> float:
@@ -195,9 +201,7 @@ def _inner_names(
     for (name, _), run in zip(piece.lines, within, strict=True):
         if not name or not len(run):
             continue
-        middle = run[len(run) // 2]
-        x, y = float(middle[0]), float(middle[1])
-        if (label := beside(set_text(name, "hand", size * 0.85), x, y, room, size)) is not None:
+        if (label := name_along(name, run, room, size * 0.85)) is not None:
             room.take_box(label.corners)
             yield label
 
@@ -231,7 +235,7 @@ def _groups(
         part("cut", [Stroke(closed_path(np.asarray(piece.cut) * k), cutting_style(scale))])
     marks: list[Mark] = [stroke for sign in notches for stroke in sign.marks(NOTCH_LINE)]
     marks += [
-        Stroke(from_cubics(np.asarray(run) * k), sewing_style(scale)) for _, run in piece.lines if len(run)
+        Stroke(from_cubics(np.asarray(run) * k), marked_style(scale)) for _, run in piece.lines if len(run)
     ]
     for _, x, y in piece.points:
         reach = _CROSS * _EM[scale.factor.denominator]

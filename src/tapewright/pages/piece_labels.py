@@ -163,6 +163,11 @@ def along_edges(piece: PaperPiece, room: PieceRoom, k: float, em: float) -> Iter
                 break
 
 
+def name_along(words: str, pieces: Floats, room: PieceRoom, size: float) -> Label | None:
+    """A name along a line within a piece, on whichever side and wherever it is free."""
+    return _along(set_text(words, "hand", size), pieces, room, size)
+
+
 def _along(setting: Setting, pieces: Floats, room: PieceRoom, size: float) -> Label | None:
     """Words along a line given as straight pieces, inside the outline; the middle of the line is tried first."""
     places = np.concatenate([pieces[:1, :2], pieces[:, 2:]])

@@ -19,7 +19,7 @@ from tapewright.pages.first_page import column_width, words_pages
 from tapewright.pages.layout import Cover, Page, Pages
 from tapewright.pages.paper import Paper, Scale
 from tapewright.pages.paper_piece import PieceLines, PieceSheet
-from tapewright.pages.piece_drawn import DrawnPiece, cutting_style, draw_piece, sewing_style
+from tapewright.pages.piece_drawn import DrawnPiece, cutting_style, draw_piece, marked_style, sewing_style
 from tapewright.pages.piece_shelves import Windows, fair_width, fewest_pages, laid, shelved
 from tapewright.pages.piece_signs import NOTCH_LINE
 from tapewright.pages.squares import SIDE, measuring_squares
@@ -181,11 +181,11 @@ def _key(sheet: PieceSheet, scale: Scale) -> Block:
         rows.append((sewing_style(scale, alone=True), "where you sew; add the turnings when you cut"))
     else:
         rows.append((cutting_style(scale), "where you cut"))
-        inner = any(edge.dart for piece in sheet.pieces for edge in piece.edges) or any(
-            piece.lines for piece in sheet.pieces
-        )
+        inner = any(edge.dart for piece in sheet.pieces for edge in piece.edges)
         if sheet.lines is PieceLines.BOTH or inner:
             rows.append((sewing_style(scale), "where you sew"))
+    if any(piece.lines for piece in sheet.pieces):
+        rows.append((marked_style(scale), "marked within"))
     found = []
     for line, words in rows:
         setting = set_text(words, "hand", TELLING)
