@@ -14,15 +14,18 @@ from manual_plates import manual_plates
 from measuring_figures import FIGURES
 from tape_plates import tape_plates
 
+from tapewright.app import drafting, library
 from tapewright.app.library import wearers
+from tapewright.app.piecing import HowCut, cut_out
 from tapewright.diagnostics import Source
 from tapewright.draft import Draft, evaluate, from_sheets
 from tapewright.drawing import Drawing
 from tapewright.export import svg
 from tapewright.language import read_lesson
 from tapewright.measures import read_sheet
-from tapewright.pages import HALF, draw_field
+from tapewright.pages import HALF, ONE_PAGE, QUARTER, draw_field
 from tapewright.pages.from_draft import plate_of
+from tapewright.pages.piece_shelves import laid, shelved
 from tapewright.plan import build_plan
 
 ROOT = Path(__file__).parent.parent
@@ -52,7 +55,24 @@ def readme_plate() -> bytes:
     return svg(Drawing(field.block.width, field.block.height, field.block.marks, plate.title))
 
 
-PLATES = {"docs/readme-plate.svg": readme_plate, **FIGURES, **tape_plates()}
+def readme_jacket() -> bytes:
+    """The pieces of the jacket that the README leads with, at quarter size, nothing else on the paper."""
+    made = drafting.read(library.lesson_path("a-womans-jacket"))
+    result = drafting.draft_for(made, library.wearer_path("margery-thorne-over-stays"))
+    cut = cut_out(result, HowCut(drafting.Print(ONE_PAGE, QUARTER)))
+    block = laid(cut.drawn, shelved([piece.size for piece in cut.drawn], 400.0)[0])
+    bare = 1.0  # so that no line is cut in half by the edge
+    return svg(
+        Drawing(block.width + 2 * bare, block.height + 2 * bare, block.at(bare, bare), cut.sheet.title)
+    )
+
+
+PLATES = {
+    "docs/readme-plate.svg": readme_plate,
+    "docs/readme-jacket.svg": readme_jacket,
+    **FIGURES,
+    **tape_plates(),
+}
 
 if __name__ == "__main__":
     manual = MANUAL.read_text(encoding="utf-8")
