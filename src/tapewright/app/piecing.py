@@ -11,6 +11,7 @@ from typing import Any
 
 import numpy as np
 
+from tapewright.app.account import PLACES
 from tapewright.app.beside import ranges
 from tapewright.app.drafting import (
     LARGEST_DRAFT,
@@ -23,33 +24,47 @@ from tapewright.app.drafting import (
 )
 from tapewright.app.files import Trouble, write
 from tapewright.app.pattern_account import pattern_account
+from tapewright.app.pattern_measured import Beside, beside
 from tapewright.diagnostics import as_json
 from tapewright.export import pdf, svg
+from tapewright.export.dxf import Form, write_dxf
 from tapewright.geometry import cubics
 from tapewright.pages import ONE_PAGE
+from tapewright.pages.block import lines_of
+from tapewright.pages.counting import listed
+from tapewright.pages.first_page import words_pages
+from tapewright.pages.fitting_form import fitting_form
+from tapewright.pages.layout import Page
+from tapewright.pages.paper import MARGIN
 from tapewright.pages.paper_piece import PieceLines, PieceSheet
 from tapewright.pages.piece_drawn import DrawnPiece, layers_of
 from tapewright.pages.piece_from import is_whole, named, sheet_of
 from tapewright.pages.piece_pages import drawn_pieces, piece_alone, piece_pages
+from tapewright.pages.piece_shapes import shapes_of
 from tapewright.pages.piece_words import cut_words, size_words, title_case
 from tapewright.pieces import Pattern, PatternPiece, pattern_of
+from tapewright.pieces.toile import toile_of
+from tapewright.pieces.wares import Ware, wares_of
+from tapewright.units import show_length
 
 #: What one file of pieces can be.
-WRITTEN = (".pdf", ".svg", ".json")
+WRITTEN = (".pdf", ".svg", ".dxf", ".json")
 
 
 @dataclass(frozen=True, slots=True)
 class HowCut:
     """How pieces are drawn: which lines, and with letters or not.
 
-    `turnings`, in mm, is left in place of what the lesson leaves at edges that it does not name; None keeps
-    that.
+    With `toile` they are those of the calico one; `form` is how a DXF is written. `turnings`, in mm, is left in
+    place of what the lesson leaves at edges that it does not name; None keeps that.
     """
 
     how: Print
     lines: PieceLines = PieceLines.BOTH
     letters: bool = False
     turnings: float | None = None
+    toile: bool = False
+    form: Form = "plain"
 
 
 @dataclass(frozen=True, eq=False)
@@ -110,6 +125,22 @@ class Cut:
             for side, piece in self.pieces
         )
 
+    @cached_property
+    def measured(self) -> tuple[Beside, ...]:
+        """The pattern's measures beside the sheet's."""
+        return beside(self.patterns, self.result.sheet)
+
+    @cached_property
+    def wares(self) -> tuple[tuple[str, Ware], ...]:
+        """The small wares, those of either side by its name."""
+        two = len(self.patterns) == 2
+        whole = any(p.draft.plan.lesson.header.body == "whole" for _, p in self.patterns)
+        return tuple(
+            (side, ware)
+            for side, p in self.patterns
+            for ware in wares_of(p.draft, 0, 1 if two or whole else 2)
+        )
+
     def data(self) -> dict[str, Any]:
         """The pieces as plain data."""
         result = self.result
@@ -121,7 +152,31 @@ class Cut:
         else:
             found = [pattern_account(p, 0) for _, p in self.patterns]
             made |= found[0] if found else {"pieces": [], "seams": []}
+        made["measured"] = [one.data() for one in self.measured]
+        made["small wares"] = [_ware_data(side, ware) for side, ware in self.wares]
         return made | {"told": list(self.untold()), "queries": queries}
+
+
+def _ware_data(side: str, ware: Ware) -> dict[str, Any]:
+    return {
+        "ware": ware.ware,
+        **({"side": side} if side else {}),
+        "edges": list(ware.edges),
+        "length": round(ware.length, PLACES),
+        "places": [round(p, PLACES) for p in ware.places],
+        "count": ware.count or None,
+        "total": round(ware.total, PLACES) or None,
+        "sentence": ware.sentence,
+    }
+
+
+def ware_words(side: str, ware: Ware) -> str:
+    """A line of the list of small wares."""
+    on = f"{side} {listed(list(ware.edges))}".strip()
+    if not ware.places:
+        return f"{ware.ware}, {show_length(ware.total)} in all, along {on}"
+    apart = f", {show_length(ware.places[1])} apart" if len(ware.places) > 1 else ""
+    return f"{ware.count} {ware.ware}{apart}, on {on}"
 
 
 def _box(piece: PatternPiece) -> tuple[float, float, float, float]:
@@ -135,7 +190,8 @@ def cut_out(result: Result, how: HowCut) -> Cut:
     patterns = []
     for side, draft in result.sides():
         elsewhere = None if how.turnings is None else np.full(draft.bodies.count, how.turnings)
-        patterns.append((side, pattern_of(draft, elsewhere)))
+        pattern = pattern_of(draft, elsewhere)
+        patterns.append((side, toile_of(pattern) if how.toile and pattern.pieces else pattern))
     return Cut(result, how, tuple(patterns))
 
 
@@ -192,8 +248,13 @@ def write_cut(cut: Cut, target: Path, name: str) -> list[Path]:
 def _pdf(cut: Cut) -> bytes:
     pages = piece_pages(cut.sheet, cut.how.how.paper, cut.how.how.scale, cut.drawn)
     layers = layers_of(cut.sheet.pieces)
+    further = [page.drawing for page in _told(cut)]
+    if cut.how.toile:
+        further.append(
+            fitting_form(cut.sheet.title, cut.sheet.wearer_line, cut.sheet.pieces, cut.sheet.warning).drawing
+        )
     return pdf(
-        pages.drawings,
+        (*pages.drawings, *further),
         title=f"{cut.sheet.title}, the pieces",
         subject=cut.sheet.wearer_line,
         layers=layers,
@@ -204,7 +265,31 @@ def _svg(cut: Cut) -> bytes:
     return svg(piece_pages(cut.sheet, ONE_PAGE, cut.how.how.scale, cut.drawn).drawings[0])
 
 
-_AS: dict[str, Callable[[Cut], bytes]] = {".pdf": _pdf, ".svg": _svg}
+def _dxf(cut: Cut) -> bytes:
+    return write_dxf(
+        shapes_of(cut.patterns, wearer_line=cut.sheet.wearer_line), form=cut.how.form, title=cut.sheet.title
+    )
+
+
+def _told(cut: Cut) -> list[Page]:
+    """A page on which the pattern is measured, and the small wares are listed."""
+    width = 210.0 - 2 * MARGIN
+    measured = [lines_of(_capital(one.words()), "hand", 3.4, width) for one in cut.measured]
+    wares = [lines_of(_capital(f"{ware_words(*one)}."), "hand", 3.4, width) for one in cut.wares]
+    blocks = []
+    if measured:
+        blocks += [lines_of("The pattern, measured as the wearer was", "book", 5.0, width), *measured]
+    if wares:
+        blocks += [lines_of("Small wares", "book", 5.0, width), *wares]
+    sheet = cut.sheet
+    return words_pages(blocks, 210.0, 297.0, MARGIN, sheet.title, sheet.wearer_line, sheet.warning)
+
+
+def _capital(words: str) -> str:
+    return words[:1].upper() + words[1:]
+
+
+_AS: dict[str, Callable[[Cut], bytes]] = {".pdf": _pdf, ".svg": _svg, ".dxf": _dxf}
 
 
 def _fits(cut: Cut) -> None:

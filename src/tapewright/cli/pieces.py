@@ -30,7 +30,7 @@ def pieces(
         typer.Option(
             "-o",
             "--output",
-            help="A .pdf, .svg or .json file, or a folder for a PDF and an SVG of each piece.",
+            help="A .pdf, .svg, .dxf or .json file, or a folder for a PDF and an SVG of each piece.",
         ),
     ] = None,
     net: Annotated[bool, typer.Option("--net", help="Only where you sew.")] = False,
@@ -43,6 +43,19 @@ def pieces(
             help="Left in place of what the lesson leaves everywhere or elsewhere, such as 1.5cm.",
         ),
     ] = None,
+    for_toile: Annotated[
+        bool,
+        typer.Option(
+            "--for-toile",
+            help="The calico one: wide inlays, no linings or facings, the body's lines drawn, a form for the fitting.",
+        ),
+    ] = False,
+    measured: Annotated[
+        bool, typer.Option("--measured", help="Measure the pattern as the wearer was, beside the sheet.")
+    ] = False,
+    form: Annotated[
+        str, typer.Option("--form", help="How a .dxf is written: plain, or apparel (after ASTM D6673).")
+    ] = "plain",
     letters: Annotated[bool, typer.Option("--letters", help="Show the letters of the outlines.")] = False,
     paper: Annotated[
         str, typer.Option("--paper", help="a4, a3, letter, one-page, or roll:90cm.")
@@ -79,7 +92,12 @@ def pieces(
     from tapewright.app.files import Trouble
 
     how = piecing.HowCut(
-        print_options(paper, scale), _lines(net=net, cut=cut, both=both), letters, _turnings(turnings)
+        print_options(paper, scale),
+        _lines(net=net, cut=cut, both=both),
+        letters,
+        _turnings(turnings),
+        for_toile,
+        _form(form),
     )
     made = drafting.read(library.lesson_path(lesson), amend or (), choices(set_), two_sides=left_and_right)
     sheets = [drafting.nominal_for(made)] if for_ is None else drafting.sheets_in(library.wearer_path(for_))
@@ -100,7 +118,7 @@ def pieces(
             typer.echo(trouble, err=True)
             continue
         if not as_json:
-            _tell(one, written, output)
+            _tell(one, written, output, measured=measured)
     if as_json:
         echo_json(found if for_ is not None and is_folder(for_) else found[0])
     if troubled:
@@ -141,10 +159,16 @@ def _check_output(output: Path | None, wearers: int, endings: tuple[str, ...]) -
     if wearers > 1 and output.suffix.lower() in endings:
         raise stop(f"{output} is one file, and there are {wearers} wearers; give a folder after -o.")
     if output.suffix and output.suffix.lower() not in endings:
-        raise stop(f"{output}: pieces are written as .pdf, .svg or .json, or into a folder.")
+        raise stop(f"{output}: pieces are written as .pdf, .svg, .dxf or .json, or into a folder.")
 
 
-def _tell(cut: Cut, written: list[Path], output: Path | None) -> None:
+def _form(form: str) -> Any:
+    if form not in ("plain", "apparel"):
+        raise stop(f"--form {form}: a .dxf is written plain, or apparel.")
+    return form
+
+
+def _tell(cut: Cut, written: list[Path], output: Path | None, *, measured: bool) -> None:
     """One wearer's pieces in words: what is asked, a table of the pieces, what was written."""
     from tapewright.app import piecing
     from tapewright.diagnostics import printable
@@ -161,6 +185,9 @@ def _tell(cut: Cut, written: list[Path], output: Path | None) -> None:
     else:
         further.append(piecing.why_nothing(cut) or "Nothing could be drawn.")
     further += cut.untold()
+    further += [piecing.ware_words(*one) for one in cut.wares]
+    if measured:
+        further += [one.words() for one in cut.measured]
     if rows and output is None:
-        further.append("Nothing is written yet; add -o and a .pdf, .svg or .json, or a folder.")
+        further.append("Nothing is written yet; add -o and a .pdf, .svg, .dxf or .json, or a folder.")
     tell(cut.result, written, checks=cut.result.draft is not None, further=further)

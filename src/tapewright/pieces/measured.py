@@ -258,10 +258,12 @@ def _lengths(tape: _Tape) -> Iterator[Measured]:
 def _straights(tape: _Tape) -> Iterator[Measured]:
     necks, shoulders = tape.landmark("neck point"), tape.landmark("shoulder point")
     for (a, p), (b, q) in zip(necks, shoulders, strict=False):
-        on = [piece for piece, _ in tape.on(p)]
-        where = f" of the {on[0].name}" if on else ", on the draft"
-        closed = _less_darts(tape, p, q)
-        yield Measured("shoulder", closed, f"from {a} to {b}{where}")
+        on = [piece for piece, _ in tape.on(p) if corner_at(piece, tape.row, q) is not None]
+        if on:
+            closed = _less_darts(tape, p, q)
+            yield Measured("shoulder", closed, f"from {a} to {b} of the {on[0].name}")
+        else:
+            yield Measured("shoulder", None, f"no piece has a corner at both {a} and {b}")
     for letter, bust in tape.landmark("bust point"):
         if len(necks) > 1:
             a, p = necks[-1]

@@ -1,0 +1,251 @@
+"""Shapes become DXF: plain, as any drawing tool reads it, or in the apparel trade's interchange form.
+
+Plain: one layer each for where to cut, where to sew, what is marked within, grain, notches and words; every curve is
+a spline, the very cubic it was drawn as, so that lengths are true. The apparel form follows ASTM D6673, *Standard
+Practice for Sewn Products Pattern Data Interchange*, FROM MEMORY: the standard's text was not before us. There each
+piece is a block, layers have numbers, and curves are polylines, here flat to two thousandths of a millimetre.
+
+Written with ezdxf, fixed metadata, millimetres; the same shapes give the same bytes.
+"""
+
+from __future__ import annotations
+
+import io
+from collections.abc import Iterator, Sequence
+from typing import Any, Final, Literal
+
+import numpy as np
+from ezdxf._options import options
+from ezdxf.document import Drawing as Document
+from ezdxf.filemanagement import new
+from ezdxf.math import Bezier4P, Vec3, bezier_to_bspline
+
+from tapewright.drawing.shapes import Floats, PieceShape
+
+Form = Literal["plain", "apparel"]
+FLAT: Final = 0.002
+"""How far a chord of a polyline lies from its curve, mm."""
+GAP: Final = 50.0
+"""Between the pieces of a plain file, mm."""
+_STRAIGHT: Final = 1e-2
+_WORDS: Final = 6.0
+
+LAYERS: Final = {
+    "cut": "CUT",
+    "net": "SEW",
+    "within": "WITHIN",
+    "grain": "GRAIN",
+    "notches": "NOTCHES",
+    "words": "WORDS",
+}
+#: The layers of the apparel form, from memory of ASTM D6673.
+NUMBERS: Final = {
+    "cut": "1",
+    "turn points": "2",
+    "curve points": "3",
+    "notches": "4",
+    "grain": "7",
+    "within": "8",
+    "drill": "13",
+    "net": "14",
+    "words": "15",
+}
+
+
+def write_dxf(shapes: Sequence[PieceShape], *, form: Form = "plain", title: str = "") -> bytes:
+    """The file; ValueError where there is no shape, or the file would not pass ezdxf's audit."""
+    if not shapes:
+        raise ValueError("there is no piece to write")
+    # Documented for this: no dates, no identifiers that change from one writing to the next.
+    options.write_fixed_meta_data_for_testing = True
+    document = _plain(shapes) if form == "plain" else _apparel(shapes, title)
+    auditor = document.audit()
+    if auditor.has_errors:
+        raise ValueError(f"the drawing is not sound: {auditor.errors[0].message}")
+    text = io.StringIO()
+    document.write(text)
+    return text.getvalue().encode("utf-8" if form == "plain" else "cp1252", errors="replace")
+
+
+# --- plain ---------------------------------------------------------------------------------------------
+
+
+def _plain(shapes: Sequence[PieceShape]) -> Document:
+    document = new("R2010", setup=False)
+    document.header["$INSUNITS"] = 4
+    document.header["$MEASUREMENT"] = 1
+    for name in LAYERS.values():
+        document.layers.add(name)
+    space = document.modelspace()
+    x = 0.0
+    for shape in shapes:
+        low, high = _box(shape)
+        move = np.array([x - low[0], -low[1]])
+        for curves in _runs(shape.cut + move):
+            _curve(space, curves, LAYERS["cut"])
+        for _, cubics in shape.net:
+            for curves in _runs(cubics + move):
+                _curve(space, curves, LAYERS["net"])
+        for _, cubics in shape.lines:
+            for curves in _runs(cubics + move):
+                _curve(space, curves, LAYERS["within"])
+        for _, px, py in shape.points:
+            space.add_point(_up(np.array([px, py]) + move), dxfattribs={"layer": LAYERS["within"]})
+        for a, b in _strokes(shape):
+            space.add_line(_up(a + move), _up(b + move), dxfattribs={"layer": LAYERS["notches"]})
+        for x0, y0, x1, y1 in shape.lying:
+            ends = _up(np.array([x0, y0]) + move), _up(np.array([x1, y1]) + move)
+            space.add_line(*ends, dxfattribs={"layer": LAYERS["grain"]})
+        for k, words in enumerate((shape.name, *shape.words)):
+            at = _up(np.array([(low[0] + high[0]) / 2.0, (low[1] + high[1]) / 2.0 + k * 1.6 * _WORDS]) + move)
+            space.add_text(words, height=_WORDS, dxfattribs={"layer": LAYERS["words"]}).set_placement(at)
+        x += float(high[0] - low[0]) + GAP
+    return document
+
+
+def _curve(space: Any, curves: Floats, layer: str) -> None:
+    """A run as an entity: a straight line, or a spline that is its cubics exactly."""
+    if len(curves) == 1 and _is_straight(curves[0]):
+        space.add_line(_up(curves[0][0]), _up(curves[0][3]), dxfattribs={"layer": layer})
+        return
+    beziers = [Bezier4P([_up(p) for p in c]) for c in curves]
+    spline = space.add_spline(dxfattribs={"layer": layer})
+    spline.apply_construction_tool(bezier_to_bspline(beziers))
+
+
+def _runs(cubics: Floats) -> Iterator[Floats]:
+    """A line in runs: each straight part by itself, each stretch of curves together."""
+    begun: list[Floats] = []
+    for cubic in cubics:
+        if _is_straight(cubic):
+            if begun:
+                yield np.array(begun)
+                begun = []
+            yield cubic[None]
+        else:
+            begun.append(cubic)
+    if begun:
+        yield np.array(begun)
+
+
+def _is_straight(cubic: Floats) -> bool:
+    """Whether a cubic is drawn straight, its control points on the way in order."""
+    way = cubic[3] - cubic[0]
+    long = float(np.hypot(*way))
+    if long < _STRAIGHT:
+        return True
+    off = np.abs((cubic[1:3, 0] - cubic[0, 0]) * way[1] - (cubic[1:3, 1] - cubic[0, 1]) * way[0]) / long
+    along = ((cubic[1:3] - cubic[0]) @ way) / long
+    return bool(off.max() < _STRAIGHT * _STRAIGHT and 0.0 <= along[0] <= along[1] <= long)
+
+
+# --- the apparel form ----------------------------------------------------------------------------------
+
+
+def _apparel(shapes: Sequence[PieceShape], title: str) -> Document:
+    document = new("R12", setup=False, units=0)
+    for number in NUMBERS.values():
+        document.layers.add(number)
+    space = document.modelspace()
+    used: set[str] = set()
+    for shape in shapes:
+        name = _block_name(shape.name, used)
+        block = document.blocks.new(name)
+        _boundary(block, shape.cut)
+        for _, cubics in shape.net:
+            _polyline(block, cubics, NUMBERS["net"])
+        for _, cubics in shape.lines:
+            _polyline(block, cubics, NUMBERS["within"])
+        for _, x, y in shape.points:
+            block.add_point(_up(np.array([x, y])), dxfattribs={"layer": NUMBERS["drill"]})
+        for a, _ in _strokes(shape):
+            block.add_point(_up(a), dxfattribs={"layer": NUMBERS["notches"]})
+        for x0, y0, x1, y1 in shape.lying[:1]:
+            ends = _up(np.array([x0, y0])), _up(np.array([x1, y1]))
+            block.add_line(*ends, dxfattribs={"layer": NUMBERS["grain"]})
+        low, high = _box(shape)
+        told = [
+            f"Piece Name: {shape.name}",
+            f"Quantity: {shape.alike},{shape.mirrored}",
+            f"Material: {shape.cloth}",
+            "Size: made to measure",
+            *(f"Annotation: {words}" for words in shape.words),
+        ]
+        for k, words in enumerate(told):
+            at = _up(np.array([(low[0] + high[0]) / 2.0, (low[1] + high[1]) / 2.0 + k * 1.6 * _WORDS]))
+            block.add_text(words, height=_WORDS, dxfattribs={"layer": NUMBERS["words"]}).set_placement(at)
+        space.add_blockref(name, (0.0, 0.0))
+    for k, words in enumerate((f"Style Name: {title}", "Units: METRIC", "Sample Size: made to measure")):
+        space.add_text(words, height=_WORDS, dxfattribs={"layer": NUMBERS["words"]}).set_placement(
+            (0.0, (k + 1) * 2.0 * _WORDS)
+        )
+    return document
+
+
+def _boundary(block: Any, cut: Floats) -> None:
+    """The boundary, with its turn points (corners) and curve points."""
+    _polyline(block, cut, NUMBERS["cut"], close=True)
+    for i, cubic in enumerate(cut):
+        before = cut[i - 1]
+        corner = _turns(before, cubic)
+        block.add_point(
+            _up(cubic[0]), dxfattribs={"layer": NUMBERS["turn points" if corner else "curve points"]}
+        )
+
+
+def _turns(one: Floats, two: Floats) -> bool:
+    """Whether there is a corner of over five degrees between two cubics."""
+    a, b = one[3] - one[2], two[1] - two[0]
+    size = float(np.hypot(*a) * np.hypot(*b))
+    return size == 0.0 or float(a @ b) < size * np.cos(np.radians(5.0))
+
+
+def _polyline(block: Any, cubics: Floats, layer: str, *, close: bool = False) -> None:
+    points: list[Vec3] = []
+    for cubic in cubics:
+        flat = (
+            [_up(cubic[0]), _up(cubic[3])]
+            if _is_straight(cubic)
+            else list(Bezier4P([_up(p) for p in cubic]).flattening(FLAT))
+        )
+        points += flat if not points else flat[1:]
+    if len(points) > 1:
+        if close and points[0].distance(points[-1]) < _STRAIGHT:
+            points.pop()
+        block.add_polyline2d(points, dxfattribs={"layer": layer}, close=close)
+
+
+def _block_name(name: str, used: set[str]) -> str:
+    """A block's name: capitals, digits and hyphens, each once."""
+    plain = "-".join("".join(c if c.isascii() and c.isalnum() else " " for c in name).upper().split())
+    found, k = plain or "PIECE", 2
+    while found in used:
+        found, k = f"{plain}-{k}", k + 1
+    used.add(found)
+    return found
+
+
+# --- both ----------------------------------------------------------------------------------------------
+
+
+def _up(p: Floats) -> Vec3:
+    """A place with y upward."""
+    return Vec3(float(p[0]), -float(p[1]), 0.0)
+
+
+def _box(shape: PieceShape) -> tuple[Floats, Floats]:
+    places = np.concatenate([shape.cut.reshape(-1, 2), *(c.reshape(-1, 2) for _, c in shape.net)])
+    return places.min(axis=0), places.max(axis=0)
+
+
+def _strokes(shape: PieceShape) -> Iterator[tuple[Floats, Floats]]:
+    """Each stroke of each balance mark, from the sewing line out to the cutting line, 3 mm where nothing is left."""
+    for notch in shape.notches:
+        deep = max(notch.deep, 3.0)
+        for k in range(notch.count):
+            beside = (k - (notch.count - 1) / 2.0) * 5.0
+            start = np.array([notch.x - notch.out_y * beside, notch.y + notch.out_x * beside])
+            yield start, start + deep * np.array([notch.out_x, notch.out_y])
+
+
+__all__ = ["LAYERS", "NUMBERS", "write_dxf"]
