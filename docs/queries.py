@@ -62,6 +62,9 @@ Turning, opening and closing:
 Pieces:
     outline-open outline-crosses no-first-edge not-on-outline how-much-outside seams-twice on-the-fold
     no-such-turnings too-close-together
+Cutting out:
+    sewn-to-no-piece does-not-run-on no-edge-of-it not-in-the-table turning-too-wide cutting-lines-part
+    cutting-line-crosses no-grain wider-than-the-cloth scye-and-arm
     off-the-table repeat
 Checks and seams:
     check seam-differs sewn-to-itself ease-too-much

@@ -18,10 +18,17 @@ from pathlib import Path
 
 from tapewright.app import drafting
 from tapewright.app.measuring import look_over
+from tapewright.app.piecing import HowCut, cut_out
+from tapewright.cli.saying import print_options
 from tapewright.diagnostics import Query, Source, as_text
 from tapewright.measures import read_company
 from tapewright.tapes.notation_file import read_notation
 
+#: Queries that come when the pieces are cut out, not when the lesson is drawn.
+OF_PIECES = frozenset(
+    "sewn-to-no-piece does-not-run-on no-edge-of-it not-in-the-table turning-too-wide cutting-lines-part no-grain "
+    "cutting-line-crosses wider-than-the-cloth scye-and-arm".split()
+)
 HERE = Path(__file__).parent
 WEARER = HERE / "woman.yaml"
 
@@ -105,4 +112,16 @@ def run(bundle: Bundle, folder: Path) -> Said:
         return Said(alone.queries, alone.sources)
     fittings = [folder / name for name in bundle.files if name.startswith("fitting")]
     result = drafting.draft_for(drafting.read(folder / "lesson.md", fittings), sheet)
+    if bundle.name.split(".", 1)[0] in OF_PIECES:
+        return Said(_cut_out(result, bundle), result.sources)
     return Said(result.queries, result.sources)
+
+
+def _cut_out(result: drafting.Result, bundle: Bundle) -> tuple[Query, ...]:
+    """What is asked when the pieces are cut out as well; `cloths.txt` says how wide cloths are."""
+    lines = bundle.files.get("cloths.txt", "").split()
+    widths = dict(line.split("=") for line in lines)
+    how = HowCut(
+        print_options("one-page", "1"), cloth_widths={n: 10 * float(w[:-2]) for n, w in widths.items()}
+    )
+    return cut_out(result, how).queries

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
 from functools import cached_property
 from pathlib import Path
@@ -25,7 +25,7 @@ from tapewright.app.drafting import (
 from tapewright.app.files import Trouble, write
 from tapewright.app.pattern_account import pattern_account
 from tapewright.app.pattern_measured import Beside, beside
-from tapewright.diagnostics import as_json
+from tapewright.diagnostics import Query, as_json
 from tapewright.export import pdf, svg
 from tapewright.export.dxf import Form, write_dxf
 from tapewright.geometry import cubics
@@ -34,6 +34,7 @@ from tapewright.pages.block import lines_of
 from tapewright.pages.counting import listed
 from tapewright.pages.first_page import words_pages
 from tapewright.pages.fitting_form import fitting_form
+from tapewright.pages.from_draft import LACING, is_stays
 from tapewright.pages.layout import Page
 from tapewright.pages.paper import MARGIN
 from tapewright.pages.paper_piece import PieceLines, PieceSheet
@@ -45,6 +46,7 @@ from tapewright.pages.piece_words import cut_words, size_words, title_case
 from tapewright.pieces import Pattern, PatternPiece, pattern_of
 from tapewright.pieces.toile import toile_of
 from tapewright.pieces.wares import Ware, wares_of
+from tapewright.truing import Truing, inspect, seam_words
 from tapewright.units import show_length
 
 #: What one file of pieces can be.
@@ -65,6 +67,7 @@ class HowCut:
     turnings: float | None = None
     toile: bool = False
     form: Form = "plain"
+    cloth_widths: Mapping[str, float] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, eq=False)
@@ -88,10 +91,20 @@ class Cut:
             self.patterns,
             wearer_line=line,
             warning=warning(self.result),
-            notes=(*ranges(self.result.estimates), *self.untold()),
+            notes=(*self._lacing(), *ranges(self.result.estimates), *self.untold()),
             lines=self.how.lines,
             letters=self.how.letters,
         )
+
+    def _lacing(self) -> tuple[str, ...]:
+        """The caution of lessons over stays, which no print of them goes without."""
+        over = [
+            layer
+            for _, p in self.patterns
+            for layer in p.draft.plan.lesson.header.over or ()
+            if is_stays(layer)
+        ]
+        return (LACING,) if over else ()
 
     @cached_property
     def drawn(self) -> tuple[DrawnPiece, ...]:
@@ -126,6 +139,17 @@ class Cut:
         )
 
     @cached_property
+    def truing(self) -> tuple[tuple[str, Truing], ...]:
+        """What looking the pattern over found, by sides."""
+        return tuple((side, inspect(p, 0, cloth_widths=self.how.cloth_widths)) for side, p in self.patterns)
+
+    @cached_property
+    def queries(self) -> tuple[Query, ...]:
+        """What the draft asks, and what the truing does; said once where both sides have it."""
+        found = dict.fromkeys(q for _, truing in self.truing for q in truing.queries)
+        return (*self.result.queries, *found)
+
+    @cached_property
     def measured(self) -> tuple[Beside, ...]:
         """The pattern's measures beside the sheet's."""
         return beside(self.patterns, self.result.sheet)
@@ -144,7 +168,7 @@ class Cut:
     def data(self) -> dict[str, Any]:
         """The pieces as plain data."""
         result = self.result
-        queries = [as_json(q, result.sources) for q in result.queries]
+        queries = [as_json(q, result.sources) for q in self.queries]
         title = "" if result.draft is None else result.draft.plan.lesson.title
         made: dict[str, Any] = {"lesson": title, "wearer": result.wearer, "unit": "mm"}
         if result.two is not None:
@@ -152,9 +176,36 @@ class Cut:
         else:
             found = [pattern_account(p, 0) for _, p in self.patterns]
             made |= found[0] if found else {"pieces": [], "seams": []}
+        made["truing"] = [_truing_data(side, truing) for side, truing in self.truing]
         made["measured"] = [one.data() for one in self.measured]
         made["small wares"] = [_ware_data(side, ware) for side, ware in self.wares]
         return made | {"told": list(self.untold()), "queries": queries}
+
+
+def _truing_data(side: str, truing: Truing) -> dict[str, Any]:
+    def kept(value: float) -> float:
+        return round(value, PLACES) + 0.0
+
+    return {
+        **({"side": side} if side else {}),
+        "seams": [
+            {
+                "first": row.first,
+                "second": row.second,
+                "lengths": [kept(row.one), kept(row.other)],
+                "verdict": row.verdict,
+                "off": kept(row.off),
+                "between marks": [[kept(a), kept(b)] for a, b in row.between],
+                "sentence": row.sentence,
+            }
+            for row in truing.seams
+        ],
+        "running on": [
+            {"edges": [c.one, c.other], "at": c.letter, "degrees": kept(c.degrees), "sentence": c.sentence}
+            for c in truing.corners
+        ],
+        "not sewn": {piece: list(edges) for piece, edges in truing.free},
+    }
 
 
 def _ware_data(side: str, ware: Ware) -> dict[str, Any]:
@@ -276,7 +327,14 @@ def _told(cut: Cut) -> list[Page]:
     width = 210.0 - 2 * MARGIN
     measured = [lines_of(_capital(one.words()), "hand", 3.4, width) for one in cut.measured]
     wares = [lines_of(_capital(f"{ware_words(*one)}."), "hand", 3.4, width) for one in cut.wares]
+    seams = [
+        lines_of(_capital(f"{side} {seam_words(row)}.".strip()), "hand", 3.4, width)
+        for side, truing in cut.truing
+        for row in truing.seams
+    ]
     blocks = []
+    if seams:
+        blocks += [lines_of("Seams, on the line where they are sewn", "book", 5.0, width), *seams]
     if measured:
         blocks += [lines_of("The pattern, measured as the wearer was", "book", 5.0, width), *measured]
     if wares:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated, Any
 
@@ -53,6 +54,10 @@ def pieces(
     measured: Annotated[
         bool, typer.Option("--measured", help="Measure the pattern as the wearer was, beside the sheet.")
     ] = False,
+    cloth: Annotated[
+        list[str] | None,
+        typer.Option("--cloth", help="How wide a cloth is: --cloth linen=80cm. May be given more than once."),
+    ] = None,
     form: Annotated[
         str, typer.Option("--form", help="How a .dxf is written: plain, or apparel (after ASTM D6673).")
     ] = "plain",
@@ -98,6 +103,7 @@ def pieces(
         _turnings(turnings),
         for_toile,
         _form(form),
+        _cloths(cloth or ()),
     )
     made = drafting.read(library.lesson_path(lesson), amend or (), choices(set_), two_sides=left_and_right)
     sheets = [drafting.nominal_for(made)] if for_ is None else drafting.sheets_in(library.wearer_path(for_))
@@ -162,6 +168,20 @@ def _check_output(output: Path | None, wearers: int, endings: tuple[str, ...]) -
         raise stop(f"{output}: pieces are written as .pdf, .svg, .dxf or .json, or into a folder.")
 
 
+def _cloths(said: Iterable[str]) -> dict[str, float]:
+    """Widths of cloths as they were given, mm."""
+    from tapewright.units import Length, read_length
+
+    found: dict[str, float] = {}
+    for words in said:
+        name, _, width = words.partition("=")
+        length = read_length(width.strip())
+        if not name.strip() or not isinstance(length, Length) or length.mm <= 0:
+            raise stop(f"--cloth {words}: say a cloth and how wide it is, such as linen=80cm.")
+        found[name.strip()] = float(length.mm)
+    return found
+
+
 def _form(form: str) -> Any:
     if form not in ("plain", "apparel"):
         raise stop(f"--form {form}: a .dxf is written plain, or apparel.")
@@ -171,7 +191,7 @@ def _form(form: str) -> Any:
 def _tell(cut: Cut, written: list[Path], output: Path | None, *, measured: bool) -> None:
     """One wearer's pieces in words: what is asked, a table of the pieces, what was written."""
     from tapewright.app import piecing
-    from tapewright.diagnostics import printable
+    from tapewright.diagnostics import as_text, printable
 
     rows = cut.table()
     further: list[str] = []
@@ -184,7 +204,7 @@ def _tell(cut: Cut, written: list[Path], output: Path | None, *, measured: bool)
         ]
     else:
         further.append(piecing.why_nothing(cut) or "Nothing could be drawn.")
-    further += cut.untold()
+    further += [as_text(q, cut.result.sources) for q in cut.queries[len(cut.result.queries) :]]
     further += [piecing.ware_words(*one) for one in cut.wares]
     if measured:
         further += [one.words() for one in cut.measured]

@@ -235,8 +235,13 @@ def _notes(draft: Draft, row: int) -> Iterator[str]:
     if filled:
         yield f"Not measured, filled by proportion: {', '.join(filled)}."
     over = draft.plan.lesson.header.over or ()
-    if any("stays" in layer or "corset" in layer for layer in over):
+    if any(is_stays(layer) for layer in over):
         yield LACING
+
+
+def is_stays(layer: str) -> bool:
+    """Whether a layer worn beneath laces the body."""
+    return "stays" in layer or "corset" in layer
 
 
 LACING = (

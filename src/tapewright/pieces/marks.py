@@ -30,7 +30,7 @@ from tapewright.geometry import (
 from tapewright.geometry.tolerance import OFFSET_AGREES
 from tapewright.pieces.piece import PatternPiece
 from tapewright.pieces.seams import PatternSeam, SeamSide
-from tapewright.pieces.turnings import is_edge
+from tapewright.pieces.turnings import lies_along
 
 #: A mark nearer than this to where it would be carried is that mark, mm: a notch is about so wide.
 SAME_MARK = 3.0
@@ -99,7 +99,7 @@ def _bearing(mark: BalanceMark, pieces: Sequence[PatternPiece]) -> Iterator[tupl
     """The edges that a balance mark falls on, piece by piece."""
     for piece in pieces:
         for k, edge in enumerate(piece.edges):
-            if is_edge(edge.edge, mark.on) and bool(
+            if lies_along(edge.edge, mark.on) and bool(
                 (nearest(edge.net, mark.at).distance <= OFFSET_AGREES).any()
             ):
                 yield piece, k

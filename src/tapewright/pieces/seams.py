@@ -30,7 +30,7 @@ from tapewright.geometry import (
 from tapewright.geometry.tolerance import OFFSET_AGREES, SEAMS_MATCH
 from tapewright.pieces.edge import PieceEdge
 from tapewright.pieces.piece import PatternPiece
-from tapewright.pieces.turnings import is_edge
+from tapewright.pieces.turnings import lies_along
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -104,7 +104,7 @@ def _parts(named: SeamEdge, pieces: Sequence[PatternPiece]) -> list[SeamPart]:
     taken: list[tuple[float, float]] = []
     for piece in sorted(pieces, key=lambda p: (not p.outer, p.number)):
         for k, edge in enumerate(piece.edges):
-            if not is_edge(edge.edge, named.at):
+            if not lies_along(edge.edge, named.at):
                 continue
             part = _part(run, low, high, edge)
             if part is None:

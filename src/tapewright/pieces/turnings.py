@@ -156,6 +156,16 @@ def is_edge(edge: Edge, named: EdgeAt) -> bool:
     return overlap(edge.drawn, named.drawn) > SEAMS_MATCH
 
 
+def lies_along(edge: Edge, named: EdgeAt) -> bool:
+    """As `is_edge`, and also where a ruler is named that is a piece of a straight edge, on the first body."""
+    if is_edge(edge, named):
+        return True
+    if named.line >= 0 or not curve_of(edge.drawn).is_straight:
+        return False
+    spots = start_point(named.drawn), end_point(named.drawn)
+    return all(float(nearest(edge.drawn, p).distance[0]) <= SEAMS_MATCH for p in spots)
+
+
 def overlap(one: Drawn, other: Drawn) -> float:
     """How far two pieces of one line run together on the first body, mm."""
     a, b = whole(one), whole(other)
@@ -213,4 +223,4 @@ def _hollow(edges: tuple[Edge, ...], k: int) -> bool:
     return bool((turn * way <= SEAMS_MATCH).all())
 
 
-__all__ = ["Untold", "dart_legs", "darts", "edge_words", "is_edge", "overlap", "told_edges"]
+__all__ = ["Untold", "dart_legs", "darts", "edge_words", "is_edge", "lies_along", "overlap", "told_edges"]
