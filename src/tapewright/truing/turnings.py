@@ -44,7 +44,8 @@ def _wide(piece: PatternPiece, row: int) -> Iterator[Query]:
             goes = tightest(piece, tight.edge, row)
             yield caution(
                 "turning-too-wide",
-                f"{capital(called(edge.name))} of the {piece.name} bends more tightly than its turning of {show_length(wide)} allows"
+                f"{capital(called(edge.name))} of the {piece.name} bends more tightly than its turning of "
+                f"{show_length(wide)} allows"
                 + ("; it is cut to a corner in the hollow." if tight.mended[row] else "."),
                 help=f"Up to {show_length(goes)} would go there, or soften the curve."
                 if goes > 1.0
@@ -54,7 +55,8 @@ def _wide(piece: PatternPiece, row: int) -> Iterator[Query]:
         if rows[row]:
             yield caution(
                 "cutting-lines-part",
-                f"At the end of {called(piece.edges[k].name)} of the {piece.name} the cutting lines do not come together.",
+                f"At the end of {called(piece.edges[k].name)} of the {piece.name} "
+                "the cutting lines do not come together.",
                 help="Leave less on one side of that corner, or look at the letters there.",
             )
 
