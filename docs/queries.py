@@ -64,7 +64,7 @@ Pieces:
     no-such-turnings too-close-together
 Cutting out:
     sewn-to-no-piece does-not-run-on no-edge-of-it not-in-the-table turning-too-wide cutting-lines-part
-    cutting-line-crosses no-grain wider-than-the-cloth scye-and-arm
+    cutting-line-crosses no-grain wider-than-the-cloth wider-than-the-paper scye-and-arm neck-too-small
     off-the-table repeat
 Checks and seams:
     check seam-differs sewn-to-itself ease-too-much

@@ -244,6 +244,7 @@ def test_pieces_and_arcs_print_and_read_back(sentence: str) -> None:
 
 
 CUTS = """\
+Cut the front twice of lining, with A-B on the grain, nap down, leaving 1 cm everywhere.
 Cut the front twice of lining, leaving 4 cm turned up at A-D, 1 cm squared at the side line and 1/2 in elsewhere.
 Cut the front twice of lining, leaving 2 cm blunted at A-D and B-D, the depth to whip at the side line and nothing elsewhere.
 Cut the front twice of lining, leaving enough to lap at A-B, enough to fell at the side line and 1 cm mitred elsewhere.

@@ -242,6 +242,15 @@ def test_vincents_inlays() -> None:
     assert len(piece.untold.not_in_table) == 3
 
 
+def test_nap() -> None:
+    """A nap is kept with its piece, and told on its label."""
+    from tapewright.pages.piece_words import cut_words
+
+    pattern = panels("Cut the back twice of cloth, with A-B on the grain, nap up, leaving 1 cm everywhere.")
+    assert pattern.pieces[0].said.nap == "up"
+    assert "nap up" in cut_words(pattern.pieces[0]).replace("\u00a0", " ")
+
+
 def test_marks_within_a_piece() -> None:
     """A line and a letter marked on a piece are with that piece; the blocks' letters stand for places of the body."""
     pattern = panels(CUT, "Join C to B; call it the pocket place. Mark the pocket place and A on the back.")

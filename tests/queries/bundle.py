@@ -27,7 +27,7 @@ from tapewright.tapes.notation_file import read_notation
 #: Queries that come when the pieces are cut out, not when the lesson is drawn.
 OF_PIECES = frozenset(
     "sewn-to-no-piece does-not-run-on no-edge-of-it not-in-the-table turning-too-wide cutting-lines-part no-grain "
-    "cutting-line-crosses wider-than-the-cloth scye-and-arm".split()
+    "cutting-line-crosses wider-than-the-cloth scye-and-arm neck-too-small wider-than-the-paper".split()
 )
 HERE = Path(__file__).parent
 WEARER = HERE / "woman.yaml"
@@ -118,10 +118,9 @@ def run(bundle: Bundle, folder: Path) -> Said:
 
 
 def _cut_out(result: drafting.Result, bundle: Bundle) -> tuple[Query, ...]:
-    """What is asked when the pieces are cut out as well; `cloths.txt` says how wide cloths are."""
+    """What is asked when the pieces are cut out as well; `cloths.txt` says how wide cloths are, `paper.txt` the paper."""
     lines = bundle.files.get("cloths.txt", "").split()
     widths = dict(line.split("=") for line in lines)
-    how = HowCut(
-        print_options("one-page", "1"), cloth_widths={n: 10 * float(w[:-2]) for n, w in widths.items()}
-    )
+    paper = bundle.files.get("paper.txt", "one-page").strip()
+    how = HowCut(print_options(paper, "1"), cloth_widths={n: 10 * float(w[:-2]) for n, w in widths.items()})
     return cut_out(result, how).queries

@@ -40,6 +40,7 @@ def _piece(pattern: Pattern, piece: PatternPiece, row: int, side: str) -> dict[s
         ],
         "under": said.under or None,
         "lies": said.on or None,
+        "nap": said.nap or None,
         "lying": [[[_round(float(p.x[row])), _round(float(p.y[row]))] for p in line] for line in said.lying],
         "edges": [_edge(pattern, edge, row) for edge in piece.edges],
         "cut line": _cut_line(piece, row),

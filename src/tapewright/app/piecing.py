@@ -141,7 +141,13 @@ class Cut:
     @cached_property
     def truing(self) -> tuple[tuple[str, Truing], ...]:
         """What looking the pattern over found, by sides."""
-        return tuple((side, inspect(p, 0, cloth_widths=self.how.cloth_widths)) for side, p in self.patterns)
+        across, down = self.how.how.paper.room
+        # A roll is as long as it needs to be; on cut sheets and one page every width goes.
+        room = across / float(self.how.how.scale.factor) if across is not None and down is None else None
+        return tuple(
+            (side, inspect(p, 0, cloth_widths=self.how.cloth_widths, paper_width=room))
+            for side, p in self.patterns
+        )
 
     @cached_property
     def queries(self) -> tuple[Query, ...]:

@@ -55,7 +55,8 @@ class TurningAt:
 class Piece:
     """A piece as it is cut: its outline, its cloths, how it lies, what is left outside its edges.
 
-    `lying` are the ends of the line on the grain or the cross, or of each line on the fold (`on`).
+    `lying` are the ends of the line on the grain or the cross, or of each line on the fold (`on`). `nap` is
+    down or up the paper where the cloth has one.
     """
 
     name: str
@@ -66,6 +67,7 @@ class Piece:
     lying: tuple[tuple[Point, Point], ...]
     turnings: tuple[TurningAt, ...]
     sentence: int
+    nap: str = ""
 
 
 @dataclass(frozen=True, slots=True, eq=False)

@@ -23,7 +23,7 @@ from ezdxf.math import Bezier4P, Vec3, bezier_to_bspline
 from tapewright.drawing.shapes import Floats, PieceShape
 
 Form = Literal["plain", "apparel"]
-FLAT: Final = 0.002
+FLAT: Final = 1.0 / 500.0
 """How far a chord of a polyline lies from its curve, mm."""
 GAP: Final = 50.0
 """Between the pieces of a plain file, mm."""

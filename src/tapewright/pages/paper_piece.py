@@ -71,6 +71,7 @@ class PaperPiece:
     lines: tuple[tuple[str, Floats], ...] = ()
     points: tuple[tuple[str, float, float], ...] = ()
     corners: tuple[tuple[str, float, float], ...] = ()
+    nap: str = ""
 
 
 def turned_over(piece: PaperPiece) -> PaperPiece:

@@ -130,8 +130,12 @@ def paper_piece(
             (as_printed(p.name), float(p.at.x[row]), float(p.at.y[row]))
             for p in pattern.points
             if p.piece == piece.number
+        )
+        + tuple(
+            ("too tight", float(t.at.x[row]), float(t.at.y[row])) for t in piece.cut.tight if t.rows[row]
         ),
         tuple(_corners(piece, row)) if letters else (),
+        piece.said.nap,
     )
 
 

@@ -97,7 +97,7 @@ def grain_sign(piece: PaperPiece, room: PieceRoom, em: float) -> Signed | None:
     ends = room.outline.reshape(-1, 2) @ u
     whole = float(ends.max() - ends.min())
     middle = middle_of(room.outline)
-    words = set_text(piece.on, "hand", em * _WORDS)
+    words = set_text(f"{piece.on}, nap {piece.nap}" if piece.nap else piece.on, "hand", em * _WORDS)
     turn = readable(angle)
     for share in _SHARES:
         long = min(share * whole, _LONGEST)

@@ -40,6 +40,8 @@ def cut_words(piece: PatternPiece, side: str = "") -> str:
         paired = "" if not pairs else ", a\u00a0pair" if pairs == 1 else f", {in_words(pairs)}\u00a0pairs"
         said.append(f"{count}\u00a0of {cloth.name}{paired}")
     lies = {"fold": "on the\u00a0fold", "cross": "on the\u00a0cross"}.get(piece.said.on, "")
+    if piece.said.nap:
+        lies = f"{lies}; nap\u00a0{piece.said.nap}".removeprefix("; ")
     under = f"under the {piece.said.under.removeprefix('the ')}" if piece.said.under else ""
     return "Cut\u00a0" + "; ".join(part for part in (*said, lies, under) if part)
 
@@ -47,7 +49,10 @@ def cut_words(piece: PatternPiece, side: str = "") -> str:
 def turning_words(piece: PatternPiece, row: int) -> str:
     """What is left outside the edges: the width most edges have, then those that have another."""
     edges = [e for e in piece.edges if e.lies is Lies.CUT]
-    widths = [show_cm(float(e.turning[row])) for e in edges]
+    widths = [
+        show_cm(wide) if not (wide := float(e.turning[row])) else f"{show_cm(wide)} {e.finish}".strip()
+        for e in edges
+    ]
     if not widths:
         return ""
     long: dict[str, float] = {}

@@ -35,7 +35,7 @@ from tapewright.geometry import (
     trimmed,
     whole,
 )
-from tapewright.geometry.tolerance import OFFSET_AGREES, SAME_POINT
+from tapewright.geometry.tolerance import FLAT_ANGLE, OFFSET_AGREES, SAME_POINT
 
 LONGEST_MITRE: Final = 2.5
 """A mitre that reaches farther than this many turnings is blunted. Common practice, no source."""
@@ -83,16 +83,16 @@ def mitred(
     wide = np.maximum(np.abs(first.turning), np.abs(second.turning))
     turn = outward * (along.dy * on.dx - along.dx * on.dy)
     flat = (np.abs(turn) < np.sin(STEP)) & (along.dx * on.dx + along.dy * on.dy > 0.0)
-    met = meets(one, two, Carried.END, Carried.START)
-    x, y, ta, tb, found = nearest_meet(met, here)
+    apart = distance(leave, arrive)
+    one_line = flat & (apart <= OFFSET_AGREES)
+    x, y, ta, tb, found = _carried_on(one, two, along, on, (turn > 0.0, one_line), here)
     point = Point(np.where(found, x, leave.x), np.where(found, y, leave.y))
     far = distance(here, point)
     # Where the edges nearly run on, the wider turning would be cut away far along its edge: there is a step.
-    apart = distance(leave, arrive)
     cut_away = found & (turn > 0.0) & (within(one, ta) | within(two, tb))
     step = (flat | cut_away) & (far > LONGEST_MITRE * np.maximum(wide, SAME_POINT))
     found = found & ~step
-    corner = found & ~(flat & (apart <= OFFSET_AGREES))
+    corner = found & ~one_line
     leaves = np.where(corner, ta, one.end)
     joins = np.where(corner, tb, two.start)
     leave = Point(
@@ -110,6 +110,36 @@ def mitred(
         tip_one = _blunted(here, point, leave, tip_one, limit, too_far)
         tip_two = _blunted(here, point, arrive, tip_two, limit, too_far)
     return Corner(leaves, joins, _chain(leave, tip_one, tip_two, arrive), lost)
+
+
+def _carried_on(
+    one: Stretch, two: Stretch, along: Vector, on: Vector, sort: tuple[Mask, Mask], here: Point
+) -> tuple[Array, Array, Array, Array, Mask]:
+    """Where two cutting lines meet at their corner: as `nearest_meet` has it.
+
+    At a corner that stands out, where both have to be carried straight on to meet, that is two straight lines, and
+    nothing is looked for; it is so on most corners. Nor is anything where the two are one line: `sort` tells which
+    corners stand out, and which are none.
+    """
+    out, one_line = sort
+    leave, arrive = end_point(one), start_point(two)
+    dx, dy = arrive.x - leave.x, arrive.y - leave.y
+    cross = along.dx * on.dy - along.dy * on.dx
+    safe = np.where(np.abs(cross) > FLAT_ANGLE, cross, 1.0)
+    ahead = (dx * on.dy - dy * on.dx) / safe
+    back = (dx * along.dy - dy * along.dx) / safe
+    plain = out & (np.abs(cross) > FLAT_ANGLE) & (ahead >= 0.0) & (back <= 0.0)
+    x, y = leave.x + along.dx * ahead, leave.y + along.dy * ahead
+    if (plain | one_line).all():
+        return x, y, one.end, two.start, plain
+    mx, my, ta, tb, found = nearest_meet(meets(one, two, Carried.END, Carried.START), here)
+    return (
+        np.where(plain, x, mx),
+        np.where(plain, y, my),
+        np.where(plain, one.end, ta),
+        np.where(plain, two.start, tb),
+        plain | (found & ~one_line),
+    )
 
 
 def crossed(first: Side, second: Side, plain: Corner, rows: Mask) -> Corner:

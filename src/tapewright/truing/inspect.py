@@ -24,12 +24,18 @@ class Truing:
     free: tuple[tuple[str, tuple[str, ...]], ...]
 
 
-def inspect(pattern: Pattern, row: int = 0, *, cloth_widths: Mapping[str, float] | None = None) -> Truing:
-    """Look over one body's pattern; `cloth_widths` are those of named cloths, mm, where they are known."""
+def inspect(
+    pattern: Pattern,
+    row: int = 0,
+    *,
+    cloth_widths: Mapping[str, float] | None = None,
+    paper_width: float | None = None,
+) -> Truing:
+    """Look over one body's pattern; widths of named cloths, and of a roll of paper, are in mm where they are known."""
     queries = (
         *look_at_seams(pattern, row),
         *look_at_turnings(pattern, row),
-        *look_at_outlines(pattern, row, cloth_widths or {}),
+        *look_at_outlines(pattern, row, cloth_widths or {}, paper_width),
         *look_at_corners(pattern, row),
         *look_at_scyes(pattern, row),
     )

@@ -6,18 +6,25 @@ from collections.abc import Iterator, Mapping
 
 import numpy as np
 
-from tapewright.diagnostics import Query, caution
+from tapewright.diagnostics import Query, caution, note
 from tapewright.geometry import crosses_itself, cubics, curve_of
 from tapewright.geometry.curve import Curve, trimmed
 from tapewright.pieces import Pattern, PatternPiece
 from tapewright.units import show_length
 
 
-def look_at_outlines(pattern: Pattern, row: int, cloth_widths: Mapping[str, float]) -> Iterator[Query]:
-    """What a cutter would not lay on the cloth, for one body; widths of cloths by name, mm."""
+def look_at_outlines(
+    pattern: Pattern, row: int, cloth_widths: Mapping[str, float], paper_width: float | None
+) -> Iterator[Query]:
+    """What a cutter would not lay on the cloth, for one body; widths of cloths by name and of the roll, mm."""
     source = pattern.draft.plan.lesson.source.name
     for piece in pattern.pieces:
-        for query in (*_grain(piece), *_crossed(piece, row), *_too_wide(piece, row, cloth_widths)):
+        for query in (
+            *_grain(piece),
+            *_crossed(piece, row),
+            *_too_wide(piece, row, cloth_widths),
+            *_paper(piece, row, paper_width),
+        ):
             yield query.at(source, piece.said.sentence)
 
 
@@ -43,6 +50,18 @@ def _crossed(piece: PatternPiece, row: int) -> Iterator[Query]:
 def _one(run: object, row: int) -> Curve:
     curve = trimmed(run)  # type: ignore[arg-type]
     return Curve(np.ascontiguousarray(curve.ctrl[..., row : row + 1]), curve_of(curve).is_straight)
+
+
+def _paper(piece: PatternPiece, row: int, paper_width: float | None) -> Iterator[Query]:
+    places = np.concatenate([cubics(run, row).reshape(-1, 2) for run in piece.cut.runs])
+    wide = float(places[:, 0].max() - places[:, 0].min())
+    if paper_width is not None and wide > paper_width:
+        yield note(
+            "wider-than-the-paper",
+            f"The {piece.name} is {show_length(wide)} wide, and the roll has room for {show_length(paper_width)}; "
+            "it is joined from strips.",
+            help="Take a wider roll, or join the strips before you cut.",
+        )
 
 
 def _too_wide(piece: PatternPiece, row: int, cloth_widths: Mapping[str, float]) -> Iterator[Query]:

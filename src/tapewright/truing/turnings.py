@@ -48,8 +48,8 @@ def _wide(piece: PatternPiece, row: int) -> Iterator[Query]:
                 f"{show_length(wide)} allows"
                 + ("; it is cut to a corner in the hollow." if tight.mended[row] else "."),
                 help=f"Up to {show_length(goes)} would go there, or soften the curve."
-                if goes > 1.0
-                else "Leave little there, or soften the curve.",
+                if 1.0 < goes < wide
+                else "Leave less there, or soften the curve.",
             )
     for k, rows in (*piece.cut.lost, *piece.cut.swallowed):
         if rows[row]:

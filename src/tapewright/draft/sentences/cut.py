@@ -42,5 +42,6 @@ def cut(said: Cut, board: Board) -> None:
             lying,
             turnings,
             board.sentence,
+            said.nap or "",
         )
     )

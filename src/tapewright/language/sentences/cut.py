@@ -18,7 +18,7 @@ class Cut(Clause):
     leads: ClassVar[tuple[str, ...]] = ("Cut",)
     template: ClassVar[str] = (
         "Cut {outline:name} {cuttings*:cutting}[, under {under:name}]"
-        "[, with {lying*:edge} on the {on=grain|fold|cross}][, leaving {turnings*:turning}]"
+        "[, with {lying*:edge} on the {on=grain|fold|cross}[, nap {nap=down|up}]][, leaving {turnings*:turning}]"
     )
     yields: ClassVar[str] = "a piece"
     wants: ClassVar[Mapping[str, str]] = MappingProxyType({"outline": "outline", "under": "outline"})
@@ -28,4 +28,5 @@ class Cut(Clause):
     under: NameRef | Unknown | None = None
     lying: tuple[Edge, ...] = ()
     on: str | None = None
+    nap: str | None = None
     turnings: tuple[Turning, ...] = ()
