@@ -25,7 +25,7 @@ from tapewright.app.drafting import (
 from tapewright.app.files import Trouble, write
 from tapewright.app.pattern_account import pattern_account
 from tapewright.app.pattern_measured import Beside, beside
-from tapewright.diagnostics import Query, as_json
+from tapewright.diagnostics import Kind, Query, as_json
 from tapewright.export import pdf, svg
 from tapewright.export.dxf import Form, write_dxf
 from tapewright.geometry import cubics
@@ -91,7 +91,7 @@ class Cut:
             self.patterns,
             wearer_line=line,
             warning=warning(self.result),
-            notes=(*self._lacing(), *ranges(self.result.estimates), *self.untold()),
+            notes=(*self._lacing(), *ranges(self.result.estimates), *self.warned()),
             lines=self.how.lines,
             letters=self.how.letters,
         )
@@ -111,25 +111,11 @@ class Cut:
         """The pieces drawn at the scale asked for."""
         return drawn_pieces(self.sheet, self.how.how.scale)
 
-    def untold(self) -> tuple[str, ...]:
-        """What a cutter must know of pieces whose sentence leaves something open, or that cannot be cut as asked."""
-        said: dict[str, None] = {}
-        for side, piece in self.pieces:
-            name = title_case(named(piece, side))
-            for edge in piece.untold.off_piece:
-                said[f"{name}: turnings are said for {edge}, which is no edge of it."] = None
-            for table, edge in piece.untold.not_in_table:
-                said[f"{name}: {table} says nothing of {edge}, so nothing is left there."] = None
-            for tight in piece.cut.tight:
-                if tight.rows[0]:
-                    edge = piece.edges[tight.edge].name
-                    so = "; it is cut to a corner there" if tight.mended[0] else ""
-                    said[f"{name}: the turning at {edge} is wider than its hollow allows{so}."] = None
-            for k, rows in piece.cut.lost:
-                if rows[0]:
-                    edge = piece.edges[k].name
-                    said[f"{name}: at the end of {edge} the cutting lines do not come together."] = None
-        return tuple(said)
+    def warned(self) -> tuple[str, ...]:
+        """What the truing warns of, for the print: a cutter has no screen beside the shears."""
+        return tuple(
+            dict.fromkeys(q.message for _, t in self.truing for q in t.queries if q.kind is not Kind.NOTE)
+        )
 
     def table(self) -> tuple[tuple[str, str, str], ...]:
         """A line for each piece: its name, how it is cut, how wide and high it lies net."""
@@ -185,7 +171,7 @@ class Cut:
         made["truing"] = [_truing_data(side, truing) for side, truing in self.truing]
         made["measured"] = [one.data() for one in self.measured]
         made["small wares"] = [_ware_data(side, ware) for side, ware in self.wares]
-        return made | {"told": list(self.untold()), "queries": queries}
+        return made | {"queries": queries}
 
 
 def _truing_data(side: str, truing: Truing) -> dict[str, Any]:
