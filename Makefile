@@ -11,7 +11,7 @@ STAMP  := $(VENV)/.ready
 help:           ## What can be asked for
 	@grep -hE '^[a-z-]+: .*##|^[a-z-]+:  *##' $(MAKEFILE_LIST) | sed -E 's/:[^#]*## /  -  /'
 
-demo: $(STAMP)  ## Draw both blocks for the two demo wearers into out/ and list what was written
+demo: $(STAMP)  ## Draw both blocks and cut out a jacket for the demo wearers into out/; list what was written
 	$(BIN)/tapewright demo -o out
 
 test: $(STAMP)  ## Everything CI runs: format, lint, layers, types, all tests

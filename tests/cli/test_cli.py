@@ -205,13 +205,13 @@ def test_tapes_for_a_folder_and_for_one(folder: Path) -> None:
 
 
 def test_the_demo_writes_what_it_lists(tmp_path: Path) -> None:
-    """Both blocks for both wearers: PDF, SVG, JSON and tapes."""
+    """Both blocks for both wearers: PDF, SVG, JSON and tapes; and a jacket as PDF and DXF."""
     result = run("demo", "-o", tmp_path / "out")
     assert result.returncode == 0, result.stdout
     listed = {Path(line.split("wrote ")[1]) for line in result.stdout.splitlines() if "wrote " in line}
     assert listed == set((tmp_path / "out").iterdir())
     kinds = sorted(p.suffix for p in listed)
-    assert {".pdf", ".svg", ".json"} == set(kinds)
+    assert {".pdf", ".svg", ".json", ".dxf"} == set(kinds)
     assert "checks hold" in result.stdout
 
 

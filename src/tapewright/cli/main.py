@@ -269,7 +269,7 @@ def crib(
 def demo(
     output: Annotated[Path, typer.Option("-o", "--output", help="The folder to write into.")] = Path("out"),
 ) -> None:
-    """Draw both body blocks for the two demo wearers, with their tapes."""
+    """Draw both body blocks for the two demo wearers, with their tapes; cut out a jacket, and its toile."""
     from tapewright.app.demo import demo as run
 
     results = []
