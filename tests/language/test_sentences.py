@@ -223,6 +223,7 @@ Let A and B stand for the neck point.
 Trim the back scye with braid.
 Trim the side line and the back scye with 12 covered buttons.
 Trim the side line with eyelets 1 in apart.
+Trim the side line with 11 buttons, on one side.
 """
 
 

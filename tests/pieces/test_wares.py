@@ -26,6 +26,12 @@ def test_so_many() -> None:
     assert ware.count == 18
 
 
+def test_on_one_side() -> None:
+    """Buttons stand on one front alone: nine are nine."""
+    (ware,) = wares_of(draw(BEGIN, PANEL, "Trim the side with 9 buttons, on one side."))
+    assert ware.count == 9
+
+
 def test_so_far_apart() -> None:
     """Eyelets every 15 cm of 40 cm: at 0, 15 and 30."""
     (ware,) = wares_of(draw(BEGIN, PANEL, "Trim the side with eyelets 15 cm apart."), times=1)

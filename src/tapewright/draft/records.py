@@ -152,7 +152,7 @@ class Trimming:
     """What is set along edges: braid, bones, buttons.
 
     `count` is how many are set evenly, 0 where none is said; `apart` is how far apart in mm, None where it
-    is not said. With neither it runs along the whole of the edges.
+    is not said. With neither it runs along the whole of the edges. `once` where one side alone has it.
     """
 
     edges: tuple[SeamEdge, ...]
@@ -160,6 +160,7 @@ class Trimming:
     count: int
     apart: Array | None
     sentence: int
+    once: bool = False
 
 
 @dataclass(frozen=True, slots=True, eq=False)

@@ -251,13 +251,22 @@ def landmark(stream: Stream, at: int) -> Read:
     return found
 
 
+def _begins_an_amount(stream: Stream, at: int) -> bool:
+    """Whether how far apart, or how many, begins here; what could have stood there is nobody's business yet."""
+    aside = Stream(stream.tokens)
+    found = amounts.total(aside, at)
+    # A name that nobody made is read as an amount that is not known: here it is the ware.
+    known = found is not None and not isinstance(found[0], Unknown)
+    return known or amounts.count_word(aside, at) is not None
+
+
 def ware(stream: Stream, at: int) -> Read:
     """What is set along an edge, in up to three plain words: `braid`, `covered buttons`."""
     words: list[str] = []
     end = at
     while len(words) < LONGEST_WARE:
         token = stream.token(end)
-        if token is None or token.sort is not Sort.WORD or amounts.count_word(stream, end) is not None:
+        if token is None or token.sort is not Sort.WORD or _begins_an_amount(stream, end):
             break
         words.append(token.text)
         end += 1

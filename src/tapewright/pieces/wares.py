@@ -54,4 +54,6 @@ def _ware(said: Trimming, row: int, times: int) -> Ware:
     elif said.apart is not None:
         apart = float(said.apart[row])
         places = tuple(apart * k for k in range(int((long + LENGTH_AGREES) / apart) + 1))
-    return Ware(said.ware, tuple(e.name for e in said.edges), long, places, times, said.sentence)
+    return Ware(
+        said.ware, tuple(e.name for e in said.edges), long, places, 1 if said.once else times, said.sentence
+    )

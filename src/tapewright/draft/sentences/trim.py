@@ -21,4 +21,4 @@ def trim(said: Trim, board: Board) -> None:
     if apart is not None:
         far = np.asarray(apart)
         board.fail(far >= 1.0, lambda row: asking.too_close_together(said.ware, float(far[row]), said.span))
-    board.records.append(Trimming(tuple(edges), said.ware, said.count or 0, apart, board.sentence))
+    board.records.append(Trimming(tuple(edges), said.ware, said.count or 0, apart, board.sentence, said.once))
