@@ -116,6 +116,8 @@ def test_grain() -> None:
     """A piece that nothing says the grain of."""
     bare = BACK.replace(", with A-B on the grain", "")
     assert names(pattern_of(draw(BEGIN, PANEL, bare))) == ["no-grain"]
+    gauge = bare.replace("of cloth", "of paper")
+    assert names(pattern_of(draw(BEGIN, PANEL, gauge))) == []
 
 
 GARMENTS = [

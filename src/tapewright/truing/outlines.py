@@ -29,7 +29,8 @@ def look_at_outlines(
 
 
 def _grain(piece: PatternPiece) -> Iterator[Query]:
-    if not piece.lying:
+    # A gauge of paper has no grain to lie on.
+    if not piece.lying and any(c.name not in {"paper", "card"} for c in piece.said.cloths):
         yield caution(
             "no-grain",
             f"Nothing says how the {piece.name} lies on the cloth.",
