@@ -7,6 +7,11 @@ from __future__ import annotations
 
 import io
 import itertools
+import logging
+import os
+import subprocess
+import sys
+from dataclasses import replace
 from functools import cache
 from typing import Any
 
@@ -18,12 +23,12 @@ from ezdxf.math import BSpline
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from numpy.polynomial.legendre import leggauss
-from shapely import Polygon
+from shapely import LineString, Point, Polygon
 
 from tapewright.app import drafting, library
-from tapewright.app.piecing import HowCut, cut_out
+from tapewright.app.piecing import Cut, HowCut, cut_out
 from tapewright.cli.saying import print_options
-from tapewright.drawing.shapes import Floats, PieceShape
+from tapewright.drawing.shapes import Floats, PieceShape, ShapeNotch
 from tapewright.export.dxf import LAYERS, NUMBERS, write_dxf
 from tapewright.pages.piece_shapes import shapes_of
 
@@ -32,12 +37,16 @@ GARMENTS = [("a-womans-jacket", "margery-thorne-over-stays"), ("a-mans-waistcoat
 
 
 @cache
-def shapes(lesson: str, wearer: str) -> tuple[PieceShape, ...]:
-    """The pieces of a shipped garment for a demonstration wearer."""
+def cut(lesson: str, wearer: str) -> Cut:
+    """A shipped garment cut out for a demonstration wearer."""
     made = drafting.read(library.lesson_path(lesson))
     how = print_options("one-page", "1")
-    cut = cut_out(drafting.draft_for(made, library.wearer_path(wearer)), HowCut(how))
-    return shapes_of(cut.patterns)
+    return cut_out(drafting.draft_for(made, library.wearer_path(wearer)), HowCut(how))
+
+
+def shapes(lesson: str, wearer: str) -> tuple[PieceShape, ...]:
+    """Its pieces."""
+    return shapes_of(cut(lesson, wearer).patterns)
 
 
 def read(data: bytes) -> Document:
@@ -124,6 +133,156 @@ def test_apparel_boundaries(lesson: str, wearer: str) -> None:
         assert quantity == f"Quantity: {shape.alike},{shape.mirrored}"
 
 
+def _panel(**more: Any) -> PieceShape:
+    """A square of 100 mm, sewn 10 mm within."""
+
+    def square(low: float, high: float) -> Floats:
+        spots = [np.array(p) for p in ((low, low), (high, low), (high, high), (low, high))]
+        return np.array(
+            [
+                [p, p + (q - p) / 3, p + (q - p) * 2 / 3, q]
+                for p, q in zip(spots, spots[1:] + spots[:1], strict=True)
+            ]
+        )
+
+    return replace(PieceShape("Panel", square(0.0, 100.0), (("edge", square(10.0, 90.0)),)), **more)
+
+
+def _in_block(shape: PieceShape) -> Any:
+    """The block of one piece as it is read back from the apparel form."""
+    document = read(write_dxf([shape], form="apparel"))
+    return next(b for b in document.blocks if not b.name.startswith(("*", "_")))
+
+
+@pytest.mark.parametrize(("lesson", "wearer"), GARMENTS)
+def test_every_edge(lesson: str, wearer: str) -> None:
+    """Each edge alone, in both forms, is as long where it is sewn as the draft says of it, to 0.01 mm."""
+    pieces = [p for _, pattern in cut(lesson, wearer).patterns for p in pattern.pieces]
+    for shape, piece in zip(shapes(lesson, wearer), pieces, strict=True):
+        for line, edge in zip(shape.net, piece.edges, strict=True):
+            alone = replace(shape, net=(line,))
+            wanted = pytest.approx(float(edge.length[0]), abs=AGREES)
+            sewn = read(write_dxf([alone])).modelspace().query(f'*[layer=="{LAYERS["net"]}"]')
+            assert sum(told(entity) for entity in sewn) == wanted, (piece.name, edge.name)
+            flat = _in_block(alone).query(f'POLYLINE[layer=="{NUMBERS["net"]}"]')
+            long = sum(LineString([(p.x, p.y) for p in one.points()]).length for one in flat)
+            assert long == wanted, (piece.name, edge.name)
+
+
+def test_on_the_fold() -> None:
+    """A shift folded at the shoulder and a shirt folded both ways are half pieces: the fold is told, no grain guessed.
+
+    That the mirror line is on layer 6 is from memory of ASTM D6673.
+    """
+    for garment in (("a-womans-shift", "margery-thorne"), ("a-mans-shirt", "josiah-pell")):
+        for shape in shapes(*garment):
+            block = _in_block(shape)
+            folds = block.query(f'LINE[layer=="{NUMBERS["fold"]}"]')
+            assert len(folds) == (len(shape.lying) if shape.on == "fold" else 0), shape.name
+            grains = block.query(f'LINE[layer=="{NUMBERS["grain"]}"]')
+            assert len(grains) == (shape.on == "grain"), shape.name
+            ring = Polygon([(p.x, p.y) for p in boundary(block)]).exterior
+            for fold in folds:
+                for p in (fold.dxf.start, fold.dxf.end):
+                    assert ring.distance(Point(p.x, p.y)) < AGREES
+            plain = read(write_dxf([shape])).modelspace()
+            for on in ("grain", "fold"):
+                found = plain.query(f'LINE[layer=="{LAYERS[on]}"]')
+                assert len(found) == (len(shape.lying) if shape.on == on else 0), shape.name
+
+
+def test_on_the_cross() -> None:
+    """A line across the paper that lies on the bias has the grain at half a right angle to it, worked by hand."""
+    shape = _panel(on="cross", lying=((20.0, 50.0, 80.0, 50.0),))
+    (line,) = _in_block(shape).query(f'LINE[layer=="{NUMBERS["grain"]}"]')
+    way = line.dxf.end - line.dxf.start
+    assert abs(way.x) == pytest.approx(abs(way.y))
+    assert way.magnitude == pytest.approx(60.0)
+    (plain,) = read(write_dxf([shape])).modelspace().query(f'LINE[layer=="{LAYERS["cross"]}"]')
+    assert plain.dxf.start.y == pytest.approx(plain.dxf.end.y)
+
+
+@pytest.mark.parametrize("deep", [0.0, 2.0, 10.0])
+@pytest.mark.parametrize("count", [1, 2, 3])
+def test_marks_stay_on_the_piece(deep: float, count: int) -> None:
+    """A balance mark ends where one cuts, never beyond, however little is left; worked by hand on a square."""
+    shape = _panel(notches=(ShapeNotch(100.0 - deep, 50.0, 1.0, 0.0, deep, count),))
+    strokes = read(write_dxf([shape])).modelspace().query(f'LINE[layer=="{LAYERS["notches"]}"]')
+    assert len(strokes) == count
+    for stroke in strokes:
+        assert stroke.dxf.end.x == pytest.approx(100.0)
+        assert stroke.dxf.start.x == pytest.approx(100.0 - max(deep, 3.0))
+    block = _in_block(shape)
+    ring = Polygon([(p.x, p.y) for p in boundary(block)]).exterior
+    spots = block.query(f'POINT[layer=="{NUMBERS["notches"]}"]')
+    assert len(spots) == count
+    assert max(ring.distance(Point(s.dxf.location.x, s.dxf.location.y)) for s in spots) < AGREES
+
+
+def test_no_letter_is_lost() -> None:
+    """Letters that the older form has no room for are read back as they were."""
+    words = {"Piece Name: Łódź front", "Annotation: For Łucja Wójcik, 1⅓ times"}
+    block = _in_block(_panel(name="Łódź front", words=("For Łucja Wójcik, 1⅓ times",)))
+    assert words <= {t.dxf.text for t in block.query("TEXT")}
+
+
+def test_block_names() -> None:
+    """Names are told apart within the 31 letters of the older form, whatever they are written in (from memory)."""
+    long = "Left front facing of the upper collar of the waistcoat"
+    made = [_panel(name=name) for name in (long, long, "перед", "спинка", "A", "A", "A-2")]
+    document = read(write_dxf(made, form="apparel"))
+    names = [b.name for b in document.blocks if not b.name.startswith(("*", "_"))]
+    assert len(set(names)) == len(made)
+    assert all(len(n) <= 31 and n[0].isalnum() for n in names)
+    assert sorted(i.dxf.name for i in document.modelspace().query("INSERT")) == sorted(names)
+
+
+def test_a_loop_is_no_straight_line() -> None:
+    """One cubic that comes back to where it began is as long as it was, in both forms; a line of nothing is left out."""
+    nothing = np.zeros((1, 4, 2))
+    loop = np.array([[[0.0, 0.0], [100.0, -80.0], [100.0, 80.0], [0.0, 0.0]]])
+    shape = PieceShape("Loop", np.concatenate([loop, nothing]), ())
+    (entity,) = read(write_dxf([shape])).modelspace().query(f'*[layer=="{LAYERS["cut"]}"]')
+    assert told(entity) == pytest.approx(long(loop), abs=AGREES)
+    block = _in_block(shape)
+    ring = Polygon([(p.x, p.y) for p in boundary(block)]).exterior
+    assert ring.length == pytest.approx(long(loop), abs=AGREES)
+    assert len(block.query(f'POINT[layer=="{NUMBERS["turn points"]}"]')) == 1
+
+
+def test_nothing_is_said_aside(caplog: pytest.LogCaptureFixture) -> None:
+    """Writing says nothing beside the file: a maker at the command line would see it."""
+    with caplog.at_level(logging.WARNING):
+        for form in ("plain", "apparel"):
+            write_dxf([_panel()], form=form)
+    assert not caplog.records
+
+
+def test_the_same_bytes_another_day() -> None:
+    """Another run, with another order of hashes and in another part of the world, gives the same bytes."""
+    program = (
+        "import hashlib, numpy as np\n"
+        "from tapewright.drawing.shapes import PieceShape\n"
+        "from tapewright.export.dxf import write_dxf\n"
+        "ring = np.array([[[0, 0], [9, 0], [9, 9], [0, 9]], [[0, 9], [0, 6], [0, 3], [0, 0]]], float)\n"
+        "made = [PieceShape(n, ring, (('edge', ring),)) for n in 'ab']\n"
+        "for form in ('plain', 'apparel'):\n"
+        "    print(hashlib.sha256(write_dxf(made, form=form)).hexdigest())\n"
+    )
+    runs = [
+        subprocess.run(
+            [sys.executable, "-c", program],
+            env={**os.environ, "PYTHONHASHSEED": seed, "TZ": zone},
+            capture_output=True,
+            check=True,
+            timeout=60,
+        ).stdout
+        for seed, zone in (("1", "UTC"), ("2", "Asia/Tokyo"))
+    ]
+    assert runs[0] == runs[1]
+    assert len(runs[0].split()) == 2
+
+
 def _sampled(c: Floats) -> Floats:
     u = np.arange(50)[:, None] / 50
     return np.asarray(
@@ -176,3 +335,21 @@ def test_any_closed_outline_survives(radii: list[float], bow: float) -> None:
     points = boundary(block)
     length = sum(a.distance(b) for a, b in zip(points, [*points[1:], points[0]], strict=True))
     assert length == pytest.approx(long(ring), abs=AGREES)
+    # By Green's theorem on the cubics, exact: numpy's nodes, none of ours.
+    assert abs(_area([(p.x, p.y) for p in points])) == pytest.approx(abs(_enclosed(ring)), rel=1e-4)
+
+
+def _area(spots: list[tuple[float, float]]) -> float:
+    x, y = np.array(spots).T
+    return float(x @ np.roll(y, -1) - y @ np.roll(x, -1)) / 2.0
+
+
+def _enclosed(ring: Floats) -> float:
+    nodes, weights = leggauss(8)
+    u = (nodes + 1.0) / 2.0
+    total = 0.0
+    for c in ring:
+        p = np.stack([(1 - u) ** 3, 3 * u * (1 - u) ** 2, 3 * u * u * (1 - u), u**3], axis=1) @ c
+        d = 3.0 * np.stack([(1 - u) ** 2, 2 * u * (1 - u), u * u], axis=1) @ (c[1:] - c[:-1])
+        total += float(weights @ (p[:, 0] * d[:, 1] - p[:, 1] * d[:, 0])) / 4.0
+    return total

@@ -1,9 +1,10 @@
 """Shapes become DXF: plain, as any drawing tool reads it, or in the apparel trade's interchange form.
 
-Plain: one layer each for where to cut, where to sew, what is marked within, grain, notches and words; every curve is
-a spline, the very cubic it was drawn as, so that lengths are true. The apparel form follows ASTM D6673, *Standard
-Practice for Sewn Products Pattern Data Interchange*, FROM MEMORY: the standard's text was not before us. There each
-piece is a block, layers have numbers, and curves are polylines, here flat to two thousandths of a millimetre.
+Plain: one layer each for where to cut, where to sew, what is marked within, grain, cross, fold, notches and words;
+every curve is a spline, the very cubic it was drawn as, so that lengths are true. The apparel form follows ASTM D6673,
+*Standard Practice for Sewn Products Pattern Data Interchange*, FROM MEMORY: the standard's text was not before us.
+There each piece is a block, layers have numbers, and curves are polylines, here flat to two thousandths of a
+millimetre. A fold is a line to mirror about, never a grain: a shift is folded at the shoulder, across its grain.
 
 Written with ezdxf, fixed metadata, millimetres; the same shapes give the same bytes.
 """
@@ -28,6 +29,12 @@ FLAT: Final = 1.0 / 500.0
 GAP: Final = 50.0
 """Between the pieces of a plain file, mm."""
 _STRAIGHT: Final = 1e-2
+_NOTHING: Final = _STRAIGHT * _STRAIGHT
+"""A cubic that fits within this is no line, mm."""
+_BARE: Final = 3.0
+"""How long a balance mark is at the least, mm: where less is left it runs in, never beyond where one cuts."""
+_LONGEST_NAME: Final = 31
+"""Of a block in the oldest form of the file, in letters."""
 _WORDS: Final = 6.0
 
 LAYERS: Final = {
@@ -35,6 +42,8 @@ LAYERS: Final = {
     "net": "SEW",
     "within": "WITHIN",
     "grain": "GRAIN",
+    "cross": "CROSS",
+    "fold": "FOLD",
     "notches": "NOTCHES",
     "words": "WORDS",
 }
@@ -44,6 +53,7 @@ NUMBERS: Final = {
     "turn points": "2",
     "curve points": "3",
     "notches": "4",
+    "fold": "6",
     "grain": "7",
     "within": "8",
     "drill": "13",
@@ -64,7 +74,8 @@ def write_dxf(shapes: Sequence[PieceShape], *, form: Form = "plain", title: str 
         raise ValueError(f"the drawing is not sound: {auditor.errors[0].message}")
     text = io.StringIO()
     document.write(text)
-    return text.getvalue().encode("utf-8" if form == "plain" else "cp1252", errors="replace")
+    # A letter that the older form has no room for is written by its number, never lost.
+    return text.getvalue().encode(document.output_encoding, errors="dxfreplace")
 
 
 # --- plain ---------------------------------------------------------------------------------------------
@@ -95,7 +106,7 @@ def _plain(shapes: Sequence[PieceShape]) -> Document:
             space.add_line(_up(a + move), _up(b + move), dxfattribs={"layer": LAYERS["notches"]})
         for x0, y0, x1, y1 in shape.lying:
             ends = _up(np.array([x0, y0]) + move), _up(np.array([x1, y1]) + move)
-            space.add_line(*ends, dxfattribs={"layer": LAYERS["grain"]})
+            space.add_line(*ends, dxfattribs={"layer": LAYERS[shape.on or "grain"]})
         for k, words in enumerate((shape.name, *shape.words)):
             at = _up(np.array([(low[0] + high[0]) / 2.0, (low[1] + high[1]) / 2.0 + k * 1.6 * _WORDS]) + move)
             space.add_text(words, height=_WORDS, dxfattribs={"layer": LAYERS["words"]}).set_placement(at)
@@ -116,7 +127,7 @@ def _curve(space: Any, curves: Floats, layer: str) -> None:
 def _runs(cubics: Floats) -> Iterator[Floats]:
     """A line in runs: each straight part by itself, each stretch of curves together."""
     begun: list[Floats] = []
-    for cubic in cubics:
+    for cubic in _lasting(cubics):
         if _is_straight(cubic):
             if begun:
                 yield np.array(begun)
@@ -128,12 +139,20 @@ def _runs(cubics: Floats) -> Iterator[Floats]:
         yield np.array(begun)
 
 
+def _lasting(cubics: Floats) -> Floats:
+    """The cubics without those that have no length: a draft may have an edge of nothing on some body."""
+    if not len(cubics):
+        return cubics
+    return np.asarray(cubics[np.ptp(cubics, axis=1).max(axis=1) >= _NOTHING])
+
+
 def _is_straight(cubic: Floats) -> bool:
     """Whether a cubic is drawn straight, its control points on the way in order."""
     way = cubic[3] - cubic[0]
     long = float(np.hypot(*way))
     if long < _STRAIGHT:
-        return True
+        # A loop comes back to where it began and is a curve all the same.
+        return bool(np.ptp(cubic, axis=0).max() < _STRAIGHT)
     off = np.abs((cubic[1:3, 0] - cubic[0, 0]) * way[1] - (cubic[1:3, 1] - cubic[0, 1]) * way[0]) / long
     along = ((cubic[1:3] - cubic[0]) @ way) / long
     return bool(off.max() < _STRAIGHT * _STRAIGHT and 0.0 <= along[0] <= along[1] <= long)
@@ -143,7 +162,8 @@ def _is_straight(cubic: Floats) -> bool:
 
 
 def _apparel(shapes: Sequence[PieceShape], title: str) -> Document:
-    document = new("R12", setup=False, units=0)
+    # The oldest form says no units in its header; they are told in words below.
+    document = Document.new("AC1009")
     for number in NUMBERS.values():
         document.layers.add(number)
     space = document.modelspace()
@@ -158,11 +178,10 @@ def _apparel(shapes: Sequence[PieceShape], title: str) -> Document:
             _polyline(block, cubics, NUMBERS["within"])
         for _, x, y in shape.points:
             block.add_point(_up(np.array([x, y])), dxfattribs={"layer": NUMBERS["drill"]})
-        for a, _ in _strokes(shape):
-            block.add_point(_up(a), dxfattribs={"layer": NUMBERS["notches"]})
-        for x0, y0, x1, y1 in shape.lying[:1]:
-            ends = _up(np.array([x0, y0])), _up(np.array([x1, y1]))
-            block.add_line(*ends, dxfattribs={"layer": NUMBERS["grain"]})
+        # A notch is told by its place on the boundary.
+        for _, b in _strokes(shape):
+            block.add_point(_up(b), dxfattribs={"layer": NUMBERS["notches"]})
+        _lying(block, shape)
         low, high = _box(shape)
         told = [
             f"Piece Name: {shape.name}",
@@ -182,8 +201,26 @@ def _apparel(shapes: Sequence[PieceShape], title: str) -> Document:
     return document
 
 
+def _lying(block: Any, shape: PieceShape) -> None:
+    """The grain of a piece, or where it lies on the fold, of which the draft does not say where its grain runs.
+
+    What is said to lie on the cross lies on the bias: the grain runs at half a right angle to it.
+    """
+    if shape.on == "fold":
+        for x0, y0, x1, y1 in shape.lying:
+            ends = _up(np.array([x0, y0])), _up(np.array([x1, y1]))
+            block.add_line(*ends, dxfattribs={"layer": NUMBERS["fold"]})
+        return
+    for x0, y0, x1, y1 in shape.lying[:1]:
+        middle, half = np.array([x0 + x1, y0 + y1]) / 2.0, np.array([x1 - x0, y1 - y0]) / 2.0
+        if shape.on == "cross":
+            half = np.array([half[0] - half[1], half[0] + half[1]]) / np.sqrt(2.0)
+        block.add_line(_up(middle - half), _up(middle + half), dxfattribs={"layer": NUMBERS["grain"]})
+
+
 def _boundary(block: Any, cut: Floats) -> None:
     """The boundary, with its turn points (corners) and curve points."""
+    cut = _lasting(cut)
     _polyline(block, cut, NUMBERS["cut"], close=True)
     for i, cubic in enumerate(cut):
         before = cut[i - 1]
@@ -195,14 +232,21 @@ def _boundary(block: Any, cut: Floats) -> None:
 
 def _turns(one: Floats, two: Floats) -> bool:
     """Whether there is a corner of over five degrees between two cubics."""
-    a, b = one[3] - one[2], two[1] - two[0]
-    size = float(np.hypot(*a) * np.hypot(*b))
-    return size == 0.0 or float(a @ b) < size * np.cos(np.radians(5.0))
+    a, b = -_leaves(one[::-1]), _leaves(two)
+    return bool(float(a @ b) < np.cos(np.radians(5.0)))
+
+
+def _leaves(cubic: Floats) -> Floats:
+    """The unit way in which a cubic sets out, by the first of its places that is not its beginning."""
+    ways = cubic[1:] - cubic[0]
+    long = np.hypot(ways[:, 0], ways[:, 1])
+    k = int(np.argmax(long >= _NOTHING))
+    return np.asarray(ways[k] / long[k])
 
 
 def _polyline(block: Any, cubics: Floats, layer: str, *, close: bool = False) -> None:
     points: list[Vec3] = []
-    for cubic in cubics:
+    for cubic in _lasting(cubics):
         flat = (
             [_up(cubic[0]), _up(cubic[3])]
             if _is_straight(cubic)
@@ -216,11 +260,13 @@ def _polyline(block: Any, cubics: Floats, layer: str, *, close: bool = False) ->
 
 
 def _block_name(name: str, used: set[str]) -> str:
-    """A block's name: capitals, digits and hyphens, each once."""
+    """A block's name: capitals, digits and hyphens, no longer than the oldest form holds, each once."""
     plain = "-".join("".join(c if c.isascii() and c.isalnum() else " " for c in name).upper().split())
-    found, k = plain or "PIECE", 2
+    plain = plain or "PIECE"
+    found, k = plain[:_LONGEST_NAME], 2
     while found in used:
-        found, k = f"{plain}-{k}", k + 1
+        end = f"-{k}"
+        found, k = plain[: _LONGEST_NAME - len(end)] + end, k + 1
     used.add(found)
     return found
 
@@ -239,13 +285,13 @@ def _box(shape: PieceShape) -> tuple[Floats, Floats]:
 
 
 def _strokes(shape: PieceShape) -> Iterator[tuple[Floats, Floats]]:
-    """Each stroke of each balance mark, from the sewing line out to the cutting line, 3 mm where nothing is left."""
+    """Each stroke of each balance mark, out to the cutting line: from the sewing line, or `_BARE` within the cut."""
     for notch in shape.notches:
-        deep = max(notch.deep, 3.0)
+        out = np.array([notch.out_x, notch.out_y])
         for k in range(notch.count):
             beside = (k - (notch.count - 1) / 2.0) * 5.0
-            start = np.array([notch.x - notch.out_y * beside, notch.y + notch.out_x * beside])
-            yield start, start + deep * np.array([notch.out_x, notch.out_y])
+            at = np.array([notch.x - notch.out_y * beside, notch.y + notch.out_x * beside])
+            yield at + min(0.0, notch.deep - _BARE) * out, at + notch.deep * out
 
 
 __all__ = ["LAYERS", "NUMBERS", "write_dxf"]
