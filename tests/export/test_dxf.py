@@ -30,7 +30,7 @@ from tapewright.app.piecing import Cut, HowCut, cut_out
 from tapewright.cli.saying import print_options
 from tapewright.drawing.shapes import Floats, PieceShape, ShapeNotch
 from tapewright.export.dxf import LAYERS, NUMBERS, write_dxf
-from tapewright.pages.piece_shapes import shapes_of
+from tapewright.pages.piece_shapes import lying_within, shapes_of
 
 AGREES = 0.01
 GARMENTS = [("a-womans-jacket", "margery-thorne-over-stays"), ("a-mans-waistcoat", "josiah-pell")]
@@ -200,6 +200,53 @@ def test_on_the_cross() -> None:
     assert way.magnitude == pytest.approx(60.0)
     (plain,) = read(write_dxf([shape])).modelspace().query(f'LINE[layer=="{LAYERS["cross"]}"]')
     assert plain.dxf.start.y == pytest.approx(plain.dxf.end.y)
+
+
+@pytest.mark.parametrize(("lesson", "wearer"), GARMENTS)
+def test_the_grain_is_on_the_piece(lesson: str, wearer: str) -> None:
+    """The grain lies within what is cut, by shapely, and runs as the draft says: a waistcoat's lining names the front's."""
+    pieces = [p for _, pattern in cut(lesson, wearer).patterns for p in pattern.pieces]
+    for shape, piece in zip(shapes(lesson, wearer), pieces, strict=True):
+        if shape.on == "fold":
+            continue
+        ((x0, y0, x1, y1),) = shape.lying
+        inside = Polygon([tuple(p) for c in shape.cut for p in _sampled(c)])
+        assert inside.contains(LineString([(x0, y0), (x1, y1)])), shape.name
+        ((a, b),) = piece.lying
+        way = np.array([float(b.x[0] - a.x[0]), float(b.y[0] - a.y[0])])
+        turn = way[0] * (y1 - y0) - way[1] * (x1 - x0)
+        assert abs(turn) < 1e-9 * float(way @ way)
+        assert way @ np.array([x1 - x0, y1 - y0]) > 0.0
+
+
+@given(st.floats(-300, 300), st.floats(-300, 300), st.floats(0, 2 * np.pi), st.floats(1, 400))
+@settings(max_examples=60, deadline=None)
+def test_any_line_is_brought_within(x: float, y: float, angle: float, size: float) -> None:
+    """Wherever a line is named, it comes to lie within the piece, the same way, no longer; if it was within, it stays."""
+    ring = _panel().cut
+    u = np.array([np.cos(angle), np.sin(angle)])
+    said = (x, y, x + size * float(u[0]), y + size * float(u[1]))
+    found = lying_within(said, ring)
+    square = Polygon([(0, 0), (100, 0), (100, 100), (0, 100)])
+    assert square.buffer(1e-6).contains(LineString([found[:2], found[2:]]))
+    way = np.array(found[2:]) - np.array(found[:2])
+    assert float(np.hypot(*way)) <= size + 1e-6
+    assert float(way @ u) == pytest.approx(float(np.hypot(*way)))
+    if square.buffer(-1e-6).contains(LineString([said[:2], said[2:]])):
+        assert found == said
+
+
+def test_blocks_are_set_in_side_by_side() -> None:
+    """In the apparel form no piece lies on another, and none is moved within its block."""
+    made = shapes(*GARMENTS[1])
+    document = read(write_dxf(made, form="apparel"))
+    boxes = []
+    for insert, shape in zip(document.modelspace().query("INSERT"), made, strict=True):
+        spots = np.array([(p.x, p.y) for p in boundary(document.blocks.get(insert.dxf.name))])
+        assert spots[0] == pytest.approx(shape.cut[0, 0] * [1.0, -1.0])
+        set_in = spots + np.array([insert.dxf.insert.x, insert.dxf.insert.y])
+        boxes.append((set_in[:, 0].min(), set_in[:, 0].max()))
+    assert all(a[1] < b[0] for a, b in itertools.pairwise(boxes))
 
 
 @pytest.mark.parametrize("deep", [0.0, 2.0, 10.0])

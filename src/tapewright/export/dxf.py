@@ -27,7 +27,7 @@ Form = Literal["plain", "apparel"]
 FLAT: Final = 1.0 / 500.0
 """How far a chord of a polyline lies from its curve, mm."""
 GAP: Final = 50.0
-"""Between the pieces of a plain file, mm."""
+"""Between the pieces, mm."""
 _STRAIGHT: Final = 1e-2
 _NOTHING: Final = _STRAIGHT * _STRAIGHT
 """A cubic that fits within this is no line, mm."""
@@ -168,6 +168,7 @@ def _apparel(shapes: Sequence[PieceShape], title: str) -> Document:
         document.layers.add(number)
     space = document.modelspace()
     used: set[str] = set()
+    x = 0.0
     for shape in shapes:
         name = _block_name(shape.name, used)
         block = document.blocks.new(name)
@@ -193,7 +194,9 @@ def _apparel(shapes: Sequence[PieceShape], title: str) -> Document:
         for k, words in enumerate(told):
             at = _up(np.array([(low[0] + high[0]) / 2.0, (low[1] + high[1]) / 2.0 + k * 1.6 * _WORDS]))
             block.add_text(words, height=_WORDS, dxfattribs={"layer": NUMBERS["words"]}).set_placement(at)
-        space.add_blockref(name, (0.0, 0.0))
+        # Each block keeps the draft's own places; only where it is set in is beside the last, as in the plain form.
+        space.add_blockref(name, _up(np.array([x - low[0], -low[1]])))
+        x += float(high[0] - low[0]) + GAP
     for k, words in enumerate((f"Style Name: {title}", "Units: METRIC", "Sample Size: made to measure")):
         space.add_text(words, height=_WORDS, dxfattribs={"layer": NUMBERS["words"]}).set_placement(
             (0.0, (k + 1) * 2.0 * _WORDS)
