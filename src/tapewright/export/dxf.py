@@ -18,6 +18,7 @@ from typing import Any, Final, Literal
 import numpy as np
 from ezdxf._options import options
 from ezdxf.document import Drawing as Document
+from ezdxf.enums import TextEntityAlignment
 from ezdxf.filemanagement import new
 from ezdxf.math import Bezier4P, Vec3, bezier_to_bspline
 
@@ -107,9 +108,7 @@ def _plain(shapes: Sequence[PieceShape]) -> Document:
         for x0, y0, x1, y1 in shape.lying:
             ends = _up(np.array([x0, y0]) + move), _up(np.array([x1, y1]) + move)
             space.add_line(*ends, dxfattribs={"layer": LAYERS[shape.on or "grain"]})
-        for k, words in enumerate((shape.name, *shape.words)):
-            at = _up(np.array([(low[0] + high[0]) / 2.0, (low[1] + high[1]) / 2.0 + k * 1.6 * _WORDS]) + move)
-            space.add_text(words, height=_WORDS, dxfattribs={"layer": LAYERS["words"]}).set_placement(at)
+        _words(space, (shape.name, *shape.words), (low + high) / 2.0 + move, LAYERS["words"])
         x += float(high[0] - low[0]) + GAP
     return document
 
@@ -191,9 +190,7 @@ def _apparel(shapes: Sequence[PieceShape], title: str) -> Document:
             "Size: made to measure",
             *(f"Annotation: {words}" for words in shape.words),
         ]
-        for k, words in enumerate(told):
-            at = _up(np.array([(low[0] + high[0]) / 2.0, (low[1] + high[1]) / 2.0 + k * 1.6 * _WORDS]))
-            block.add_text(words, height=_WORDS, dxfattribs={"layer": NUMBERS["words"]}).set_placement(at)
+        _words(block, told, (low + high) / 2.0, NUMBERS["words"])
         # Each block keeps the draft's own places; only where it is set in is beside the last, as in the plain form.
         space.add_blockref(name, _up(np.array([x - low[0], -low[1]])))
         x += float(high[0] - low[0]) + GAP
@@ -280,6 +277,14 @@ def _block_name(name: str, used: set[str]) -> str:
 def _up(p: Floats) -> Vec3:
     """A place with y upward."""
     return Vec3(float(p[0]), -float(p[1]), 0.0)
+
+
+def _words(space: Any, lines: Sequence[str], middle: Floats, layer: str) -> None:
+    """Lines of words one under the other, about the middle of their piece."""
+    for k, words in enumerate(lines):
+        at = _up(middle + np.array([0.0, (k - (len(lines) - 1) / 2.0) * 1.6 * _WORDS]))
+        text = space.add_text(words, height=_WORDS, dxfattribs={"layer": layer})
+        text.set_placement(at, align=TextEntityAlignment.MIDDLE_CENTER)
 
 
 def _box(shape: PieceShape) -> tuple[Floats, Floats]:
