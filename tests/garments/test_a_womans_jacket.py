@@ -10,6 +10,7 @@ from functools import cache
 
 import numpy as np
 import pytest
+from shapely import LineString
 
 from tapewright.app.library import lessons
 from tapewright.diagnostics import Source
@@ -18,8 +19,9 @@ from tapewright.draft.bodies import Bodies
 from tapewright.geometry import farthest, length
 from tapewright.measures import Figure, read_sheet
 from tests.blocks.drafts import ruler, tape
+from tests.blocks.outlines import closed_up, drawn_on, flattened, pieces
 from tests.garments.people import Array, drawn, people, plan, stopped
-from tests.garments.tailoring import apart, curve, heading, tangled, turned, unwatched
+from tests.garments.tailoring import apart, curve, heading, ring, tangled, turned, unwatched
 from tests.survey import Sex
 
 NAME = "a-womans-jacket"
@@ -32,7 +34,7 @@ pytestmark = pytest.mark.slow
 #: Amounts that may slip unseen, each with its reason.
 EXCEPTED = {
     "14: 0 in": "from where a drop is looked for; a smaller least one finds the same",
-    "21: 0 in": "from where a spring is looked for; a smaller least one finds the same",
+    "25: 0 in": "from where a spring is looked for; a smaller least one finds the same",
 }
 
 
@@ -97,12 +99,47 @@ def test_seams_agree() -> None:
 def test_it_goes_round_her() -> None:
     """Bust and waist with 2 cm of ease, the hem the hips with 4 in of fulness: to a millimetre, by rulers and tapes."""
     for draft, body in drafts():
-        bust = ruler(draft, "E", "F") - ruler(draft, "J6", "J7")
+        bust = ruler(draft, "G6", "G7") + ruler(draft, "G8", "G9") + ruler(draft, "G10", "F9")
         assert np.abs(2 * bust - body["bust"] - EASE).max() < 1
         waist = ruler(draft, "B3", "X6") + ruler(draft, "X8", "W9") + ruler(draft, "W10", "D6")
         assert np.abs(2 * waist - body["waist"] - EASE).max() < 1
         hem = sum(length(curve(draft, f"{side} hem")) for side in ("back", "side", "front"))
         assert np.abs(2 * np.asarray(hem) - body["hip"] - FULNESS).max() < 1
+
+
+def test_the_bust_is_held_where_it_is_measured() -> None:
+    """Across the finished pieces, level at the bust line, by shapely: her bust and 2 cm, to a millimetre."""
+    for draft, body in drafts():
+        level = draft.point("F8").y
+        across = np.zeros(draft.bodies.count)
+        for outline in pieces(draft).values():
+            for rows, edges in closed_up(outline):
+                flat = flattened(drawn_on(edges, rows))
+                for k, row in enumerate(rows):
+                    line = LineString([(-1000.0, level[row]), (2000.0, level[row])])
+                    across[row] += ring(flat[:, :, k]).intersection(line).length
+        assert np.abs(2 * across - body["bust"] - EASE).max() < 1
+
+
+@pytest.mark.parametrize(
+    "settled",
+    [
+        "the bust fall be 1/2 in",
+        "the bust fall be 2 1/2 in",
+        "the narrow back be 1 1/4 in",
+        "the narrow back be 2 1/2 in",
+        "the seam fall be 0 in",
+        "the seam fall be 2 in",
+        "the front dip be 2 in",
+        "the skirt fulness be 12 in",
+        "the neckline height be 2 in",
+    ],
+)
+def test_what_is_settled_by_eye_may_go_to_its_ends(settled: str) -> None:
+    """At either end of its range nothing is asked, and no outline crosses itself, on ninety-nine women in a hundred."""
+    draft = drawn(NAME, Sex.WOMEN, stays=True, count=200, amendments=f"1. Let {settled}.\n")
+    assert draft.drawn().mean() >= 0.99
+    assert len({row for _, row in tangled(draft)}) <= 2
 
 
 def test_the_scye_is_as_long_as_the_arm_is_round() -> None:
@@ -145,10 +182,14 @@ def test_curves_bend_as_the_cutter_means() -> None:
     left, right = turned(curve(draft, "front edge"))
     assert left.max() < 0.5, "round toward the front, from the neck down"
     edge = farthest(curve(draft, "front edge"), np.zeros(draft.bodies.count))
-    past = edge.point.x - draft.point("F").x
+    past = edge.point.x - draft.point("F9").x
     # A woman large at the waist is round a little below it.
     assert np.mean(past < 5) >= 0.95, "roundest at the bust"
     assert past.max() < 10
+    for name in ("hind side", "fore side"):
+        left, right = turned(curve(draft, name))
+        assert min(left.min(), right.min()) > 1, "round under the arm, hollow at the waist"
+        assert np.abs(left - right).max() < 0.5, "as much the one way as the other"
 
 
 def angle(draft: Draft, a: str, b: str) -> Array:

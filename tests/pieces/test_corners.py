@@ -10,9 +10,9 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from shapely import Point, Polygon
 
-from tapewright.geometry import area
+from tapewright.geometry import Curve, Stretch, area
 from tapewright.pieces import Corners, closed_gaps
-from tests.pieces.hand import Spot, as_dart, cut_of, polygon_edges, shape, vertices
+from tests.pieces.hand import Spot, as_dart, cut_of, edges_of, polygon_edges, shape, vertices
 
 SQUARE: list[Spot] = [(0, 0), (100, 0), (100, 80), (0, 80)]
 
@@ -109,6 +109,23 @@ def test_a_step_where_a_seam_runs_on() -> None:
     piece: list[Spot] = [(0, 0), (50, 0), (100, 0), (100, 80), (0, 80)]
     found = around(piece, [10, 30, 0, 0, 0])
     assert same(found, [(0, -10), (50, -10), (50, -30), (100, -30), (100, 80), (0, 80)])
+
+
+def test_a_corner_part_of_the_way_along_a_curve() -> None:
+    """An edge that leaves off part of the way along a curve is carried on as it runs there, and mitred as any other.
+
+    The right-hand side, 10 outside it, is the first half of a curve; the slant after it has 25. By hand: the two
+    cutting lines meet where x is 110, and so far down that it is 25 from the slant.
+    """
+    corners: list[Spot] = [(0, 0), (100, 0), (100, 50), (0, 100)]
+    top, _, slant, left = polygon_edges(corners, [0, 10, 25, 0])
+    bow = [[(100, 0), (99, 20), (100, 40), (100, 50)], [(100, 50), (100, 60), (90, 80), (80, 90)]]
+    curve = Curve(np.moveaxis(np.array(bow, dtype=np.float64), 0, -1)[..., None])
+    side = edges_of([Stretch(curve, np.zeros(1), np.ones(1))], [10])[0]
+    found = vertices(cut_of((top, side, slant, left)).runs)
+    down = (25 * math.sqrt(5) - 10) / 2
+    assert min(math.dist(p, (110, 50 + down)) for p in found) < 0.001
+    assert max(x for x, _ in found) < 110.1, "no beak"
 
 
 @pytest.mark.parametrize("lean", [0.0, 12.0, -20.0])

@@ -79,7 +79,9 @@ def mitred(
     here = end_point(first.net)
     one, two = whole(first.cut), whole(second.cut)
     leave, arrive = end_point(one), start_point(two)
-    along, on = tangent(one, one.end), tangent(two, two.start)
+    # From within: beyond the end of what is live there may lie segments of no length, which run no way at all.
+    along = tangent(one, np.nextafter(one.end, one.start))
+    on = tangent(two, np.nextafter(two.start, two.end))
     wide = np.maximum(np.abs(first.turning), np.abs(second.turning))
     turn = outward * (along.dy * on.dx - along.dx * on.dy)
     flat = (np.abs(turn) < np.sin(STEP)) & (along.dx * on.dx + along.dy * on.dy > 0.0)
