@@ -83,11 +83,11 @@ def look_at_corners(pattern: Pattern, row: int) -> Iterator[Query]:
     """Where two edges that should be one line make a corner."""
     for corner in corners(pattern, row):
         if SMOOTH < abs(corner.degrees) < MEANT:
-            how = "stands up in a peak" if corner.degrees > 0 else "falls in"
+            how = "stands up in a peak of" if corner.degrees > 0 else "falls in by"
             yield note(
                 "does-not-run-on",
                 f"Sewn, {called(corner.one)} and {called(corner.other)} do not run on at {corner.letter}: "
-                f"the line {how} of {abs(corner.degrees):.0f} degrees.",
+                f"the line {how} {abs(corner.degrees):.0f} degrees.",
                 help="If they should, let each leave the seam square to it, and add: "
                 f"“See that {called(corner.one)} and {called(corner.other)} run on smoothly at {corner.letter}.”",
             ).at(pattern.draft.plan.lesson.source.name, corner.sentence)
