@@ -5,7 +5,7 @@ The people are those of `tests.garments.people`; how an amount is changed is tol
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Iterable, Mapping
 
 import numpy as np
 from shapely.geometry import Polygon
@@ -19,7 +19,7 @@ from tapewright.language import Lesson, read_lesson
 from tapewright.plan import build_plan
 from tests.blocks.mutation import Said, amounts, changed
 from tests.blocks.outlines import closed_up, drawn_on, flattened, pieces
-from tests.garments.people import Array, find
+from tests.garments.people import Array, find, stopped
 
 #: How many places along a curve its heading is taken at.
 PLACES = 200
@@ -60,6 +60,33 @@ def apart(a: Array, b: Array) -> Array:
     """The angle between two lines that run these ways, either sense, degrees from 0 to 90."""
     off = np.abs((a - b + np.pi / 2) % np.pi - np.pi / 2)
     return np.asarray(np.degrees(off))
+
+
+def ruler_way(draft: Draft, a: str, b: str) -> Array:
+    """Which way the ruler runs from one letter to another, radians."""
+    p, q = draft.point(a), draft.point(b)
+    return np.asarray(np.arctan2(q.y - p.y, q.x - p.x))
+
+
+def asked_where_not_drawn(
+    draw: Callable[[dict[str, Array]], Draft],
+    body: Mapping[str, Array],
+    names: Iterable[str],
+    factors: tuple[float, float] = (1 / 3, 3.0),
+) -> int:
+    """How many bodies are not drawn when a measure is made wrong by a factor, forty tried for each; all are asked.
+
+    An assertion fails where somebody is not drawn and nothing was asked.
+    """
+    failed = 0
+    for name in names:
+        for factor in factors:
+            changed = {n: values[:40] for n, values in body.items()}
+            changed[name] = changed[name] * factor
+            asked = stopped(draw(changed))
+            assert all(messages and all(messages) for messages in asked.values()), name
+            failed += len(asked)
+    return failed
 
 
 def ring(points: Array) -> Polygon:

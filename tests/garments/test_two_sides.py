@@ -16,9 +16,11 @@ from tapewright.app import drafting, library
 from tapewright.app.drafting import Result
 from tapewright.app.piecing import HowCut, cut_out
 from tapewright.cli.main import app
+from tapewright.cli.saying import print_options
 from tapewright.diagnostics import Kind
 from tapewright.geometry import length
 from tapewright.pages.piece_from import side_drawn
+from tests.blocks.drafts import ruler
 from tests.garments.tailoring import curve
 
 EASE = 20.0
@@ -50,13 +52,9 @@ def test_the_halves_together_go_round_her() -> None:
     assert result.sheet is not None
     whole = {"bust": 0.0, "waist": 0.0, "hip": 0.0}
     for _, draft in result.sides():
-
-        def across(a: str, b: str) -> float:
-            p, q = draft.point(a), draft.point(b)  # noqa: B023 - used at once
-            return float(np.hypot(q.x - p.x, q.y - p.y)[0])
-
-        whole["bust"] += across("E", "F") - across("J6", "J7")
-        whole["waist"] += across("B3", "X6") + across("X8", "W9") + across("W10", "D6")
+        rulers = {"bust": ("G6-G7", "G8-G9", "G10-F9"), "waist": ("B3-X6", "X8-W9", "W10-D6")}
+        for name, spans in rulers.items():
+            whole[name] += sum(float(ruler(draft, *span.split("-"))[0]) for span in spans)
         whole["hip"] += sum(float(length(curve(draft, f"{s} hem"))[0]) for s in ("back", "side", "front"))
     for name, ease in (("bust", EASE), ("waist", EASE), ("hip", FULNESS)):
         taken = result.sheet.number(name)
@@ -67,13 +65,8 @@ def test_the_halves_together_go_round_her() -> None:
 def test_each_shoulder_is_its_own() -> None:
     """The right shoulder is 7 mm shorter, as it was measured; the backs meet in the middle along one line."""
     (_, left), (_, right) = ruth().sides()
-
-    def ridge(draft: object) -> float:
-        p, q = draft.point("N"), draft.point("S")  # type: ignore[attr-defined]
-        return float(np.hypot(q.x - p.x, q.y - p.y)[0])
-
-    assert ridge(left) == pytest.approx(137.0, abs=0.01)
-    assert ridge(right) == pytest.approx(130.0, abs=0.01)
+    assert ruler(left, "N", "S")[0] == pytest.approx(137.0, abs=0.01)
+    assert ruler(right, "N", "S")[0] == pytest.approx(130.0, abs=0.01)
     for name in ("back edge", "centre skirt"):
         assert float(length(curve(left, name))[0]) == pytest.approx(
             float(length(curve(right, name))[0]), abs=0.01
@@ -82,7 +75,7 @@ def test_each_shoulder_is_its_own() -> None:
 
 def test_each_piece_is_cut_once_for_its_side() -> None:
     """Left and right pieces by name, one of each; the left ones lie turned over, as on the right side of the cloth."""
-    cut = cut_out(ruth(), HowCut(drafting.Print(*_print())))
+    cut = cut_out(ruth(), HowCut(print_options("one-page", "1/4")))
     assert [name for name, _, _ in cut.table()][::3] == ["Left jacket back", "Right jacket back"]
     assert all(words.replace("\xa0", " ").startswith("Cut 1 of cloth") for _, words, _ in cut.table())
     assert side_drawn(cut.patterns[0][1]) == "right"
@@ -92,13 +85,6 @@ def test_each_piece_is_cut_once_for_its_side() -> None:
         return float(np.sign(piece.lying[0][0] - piece.cut[:, :, 0].mean()))  # type: ignore[attr-defined]
 
     assert grain_from_middle(left) == -grain_from_middle(right)
-
-
-def _print() -> tuple[object, ...]:
-    from tapewright.cli.saying import print_options
-
-    how = print_options("one-page", "1/4")
-    return how.paper, how.scale
 
 
 def test_a_lesson_drawn_whole_has_no_left_and_right(tmp_path) -> None:  # type: ignore[no-untyped-def]

@@ -9,17 +9,15 @@ from __future__ import annotations
 import os
 import sys
 from pathlib import Path
-from typing import TYPE_CHECKING, Annotated, Any
+from typing import Annotated, Any
 
 import typer
 
 from tapewright.cli.measures import app as measures_app
+from tapewright.cli.options import Amend, Estimate, Json, LeftAndRight, Lesson, Paper, Scale, Set, Strict
 from tapewright.cli.pieces import pieces
 from tapewright.cli.saying import choices, counted, echo_json, is_folder, leave, print_options, stop, tell
 from tapewright.cli.tapes import fan, tapes
-
-if TYPE_CHECKING:
-    pass
 
 app = typer.Typer(
     add_completion=False,
@@ -34,27 +32,10 @@ app.command()(tapes)
 app.command()(fan)
 app.command()(pieces)
 
-Lesson = Annotated[
-    str, typer.Argument(help="A lesson (.md), or the name of a shipped one.", metavar="LESSON")
-]
-For = Annotated[
-    str, typer.Option("--for", help="A measure sheet (.yaml), or a folder of them.", metavar="SHEET|FOLDER")
-]
 Out = Annotated[
     Path | None,
     typer.Option("-o", "--output", help="A .pdf, .svg or .json file, or a folder for all three."),
 ]
-Paper = Annotated[str, typer.Option("--paper", help="a4, a3, letter, one-page, or roll:90cm.")]
-Scale = Annotated[str, typer.Option("--scale", help="1, 1/2 or 1/4.")]
-Amend = Annotated[
-    list[Path] | None, typer.Option("--amend", help="A file of amendments; may be given more than once.")
-]
-Set = Annotated[
-    list[str] | None,
-    typer.Option("--set", help='A value by eye: --set "bust ease"="1 in". May be given more than once.'),
-]
-Json = Annotated[bool, typer.Option("--json", help="Print the result as JSON instead of words.")]
-Strict = Annotated[bool, typer.Option("--strict", help="Leave with 1 also when a check does not hold.")]
 
 
 @app.command()
@@ -73,18 +54,8 @@ def draft(
     scale: Scale = "1",
     amend: Amend = None,
     set_: Set = None,
-    estimate: Annotated[
-        list[str] | None,
-        typer.Option(
-            "--estimate", help="A measure to be estimated if it was not taken; may be given more than once."
-        ),
-    ] = None,
-    left_and_right: Annotated[
-        bool,
-        typer.Option(
-            "--left-and-right", help="Draw a lesson on the half twice, with the left and the right measures."
-        ),
-    ] = False,
+    estimate: Estimate = None,
+    left_and_right: LeftAndRight = False,
     as_json: Json = False,
     strict: Strict = False,
 ) -> None:

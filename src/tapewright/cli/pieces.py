@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
 
+from tapewright.cli.options import Amend, Estimate, Json, LeftAndRight, Lesson, Paper, Scale, Set, Strict
 from tapewright.cli.saying import choices, echo_json, is_folder, leave, print_options, stop, tell
 
 if TYPE_CHECKING:
@@ -15,9 +16,7 @@ if TYPE_CHECKING:
 
 
 def pieces(
-    lesson: Annotated[
-        str, typer.Argument(help="A lesson (.md), or the name of a shipped one.", metavar="LESSON")
-    ],
+    lesson: Lesson,
     for_: Annotated[
         str | None,
         typer.Option(
@@ -62,35 +61,14 @@ def pieces(
         str, typer.Option("--form", help="How a .dxf is written: plain, or apparel (after ASTM D6673).")
     ] = "plain",
     letters: Annotated[bool, typer.Option("--letters", help="Show the letters of the outlines.")] = False,
-    paper: Annotated[
-        str, typer.Option("--paper", help="a4, a3, letter, one-page, or roll:90cm.")
-    ] = "one-page",
-    scale: Annotated[str, typer.Option("--scale", help="1, 1/2 or 1/4.")] = "1",
-    amend: Annotated[
-        list[Path] | None, typer.Option("--amend", help="A file of amendments; may be given more than once.")
-    ] = None,
-    set_: Annotated[
-        list[str] | None,
-        typer.Option("--set", help='A value by eye: --set "bust ease"="1 in". May be given more than once.'),
-    ] = None,
-    estimate: Annotated[
-        list[str] | None,
-        typer.Option(
-            "--estimate", help="A measure to be estimated if it was not taken; may be given more than once."
-        ),
-    ] = None,
-    left_and_right: Annotated[
-        bool,
-        typer.Option(
-            "--left-and-right", help="Draw a lesson on the half twice, with the left and the right measures."
-        ),
-    ] = False,
-    as_json: Annotated[
-        bool, typer.Option("--json", help="Print the result as JSON instead of words.")
-    ] = False,
-    strict: Annotated[
-        bool, typer.Option("--strict", help="Leave with 1 also when a check does not hold.")
-    ] = False,
+    paper: Paper = "one-page",
+    scale: Scale = "1",
+    amend: Amend = None,
+    set_: Set = None,
+    estimate: Estimate = None,
+    left_and_right: LeftAndRight = False,
+    as_json: Json = False,
+    strict: Strict = False,
 ) -> None:
     """Cut out the pieces of a lesson: with turnings, marks, grain and labels, at full size or small."""
     from tapewright.app import drafting, library, measuring, piecing

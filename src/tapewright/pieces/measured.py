@@ -153,7 +153,9 @@ def _girth(tape: _Tape, measure: str, name: str, level: Level, long: float, time
         return Measured(measure, None, f"no piece comes to the {name}")
     over = _over(tape, level)
     total = times * (sum(v for _, v in parts) - over) + _gap(tape)
-    return Measured(measure, total, f"across the pieces at the {name}", tuple(parts), over)
+    return Measured(
+        measure, total, f"across the pieces at the {name}, level on the paper", tuple(parts), over
+    )
 
 
 def _over(tape: _Tape, level: Level) -> float:
@@ -220,7 +222,10 @@ def _limbs(tape: _Tape) -> Iterator[Measured]:
                 parts.append((piece.name, long * (2 if folded else 1)))
         if parts:
             yield Measured(
-                measure, sum(v for _, v in parts), f"across the pieces at the {name}", tuple(parts)
+                measure,
+                sum(v for _, v in parts),
+                f"across the pieces at the {name}, level on the paper",
+                tuple(parts),
             )
 
 

@@ -6,7 +6,6 @@ elsewhere and refer to pieces and their edges by number.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -84,8 +83,3 @@ def _piece(draft: Draft, number: int, said: Piece, elsewhere: Array | None) -> P
         tuple(darts(said.outline.edges)),
         untold,
     )
-
-
-def of_cloth(pieces: Sequence[PatternPiece], cloth: str) -> tuple[PatternPiece, ...]:
-    """The pieces that are cut of a cloth."""
-    return tuple(p for p in pieces if any(c.name == cloth for c in p.said.cloths))
